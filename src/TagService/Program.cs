@@ -1,6 +1,8 @@
+using TagService.Api;
+
 var builder = WebApplication.CreateBuilder(args);
-builder.Services.AddOpenApi();
+builder.Services.AddTagServiceApi();
 var app = builder.Build();
-app.MapOpenApi();
+app.MapTagServiceApi();
 app.MapGet("/health/live", () => "alive");
 await app.RunAsync();
