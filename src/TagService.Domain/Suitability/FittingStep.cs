@@ -1,0 +1,15 @@
+namespace TagService.Domain.Suitability;
+
+/// <summary>One step of the fitter's instruction.</summary>
+/// <param name="Id">Stable kebab-case id.</param>
+/// <param name="Text">What to do, in the imperative; may hold {placeholders} such as {applicationTemperatureMinC}.</param>
+/// <param name="Source">Where it comes from.</param>
+public sealed record FittingStep(string Id, string Text, string Source);
+
+/// <summary>A caution: hazard, precaution, who decides. None claims to be complete.</summary>
+/// <param name="Id">Stable kebab-case id.</param>
+/// <param name="Hazard">What can hurt.</param>
+/// <param name="Precaution">What to do about it.</param>
+/// <param name="WhoDecides">Whose word counts.</param>
+/// <param name="Source">Where it comes from.</param>
+public sealed record Caution(string Id, string Hazard, string Precaution, string WhoDecides, string Source);

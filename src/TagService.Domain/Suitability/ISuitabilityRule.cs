@@ -1,0 +1,69 @@
+using TagService.Domain.Recommendations;
+using TagService.Domain.TagClasses;
+
+namespace TagService.Domain.Suitability;
+
+/// <summary>One tag class fixed in one way on one asset.</summary>
+/// <param name="Asset">The asset with every gap filled.</param>
+/// <param name="TagClass">The tag class.</param>
+/// <param name="Method">How it is fixed.</param>
+public readonly record struct SuitabilityCase(ResolvedAsset Asset, TagClass TagClass, AttachmentMethod Method);
+
+/// <summary>
+/// A rule compares one need of the asset with one limit of tag class or fixing. Rules are independent of each other
+/// and all are evaluated, so that a rejection lists every reason.
+/// </summary>
+public interface ISuitabilityRule
+{
+    /// <summary>Stable kebab-case id.</summary>
+    string Id { get; }
+
+    /// <summary>Family of design: room, surface, temperature, water, ...</summary>
+    string Family { get; }
+
+    /// <summary>Judges without building text: this runs for every class and fixing.</summary>
+    RuleFinding Evaluate(in SuitabilityCase c);
+
+    /// <summary>One sentence for people, for a finding that is not a pass.</summary>
+    string Explain(in SuitabilityCase c, in RuleFinding finding);
+}
+
+/// <summary>Judgement of a rule, from best to worst.</summary>
+public enum RuleVerdict
+{
+    /// <summary>Holds.</summary>
+    Pass,
+
+    /// <summary>Holds, with little to spare or on a condition; shortens the life or needs a check.</summary>
+    Marginal,
+
+    /// <summary>Does not hold.</summary>
+    Fail,
+}
+
+/// <summary>A judgement with the two values compared.</summary>
+/// <param name="Verdict">The judgement.</param>
+/// <param name="Needed">What the asset asks for.</param>
+/// <param name="Offered">What tag class or fixing offers.</param>
+public readonly record struct RuleFinding(RuleVerdict Verdict, RuleValue Needed, RuleValue Offered)
+{
+    /// <summary>A pass without values.</summary>
+    public static RuleFinding Pass => default;
+}
+
+/// <summary>A compared value: a number with its unit, or a word.</summary>
+/// <param name="Number">The number, if it is one.</param>
+/// <param name="Unit">Unit of the number.</param>
+/// <param name="Text">The word, if it is one.</param>
+public readonly record struct RuleValue(double? Number, string? Unit, string? Text)
+{
+    /// <summary>A number with its unit.</summary>
+    public static RuleValue Of(double number, string unit) => new(number, unit, null);
+
+    /// <summary>A word.</summary>
+    public static RuleValue Of(string text) => new(null, null, text);
+
+    /// <summary>The value as people read it, culture-invariant.</summary>
+    public override string ToString() =>
+        Number is { } n ? FormattableString.Invariant($"{n:0.##} {Unit}").TrimEnd() : Text ?? "";
+}

@@ -1,0 +1,82 @@
+namespace TagService.Domain.TagClasses;
+
+/// <summary>
+/// A kind of tag by construction, size, antenna type, protection and ways of attachment; not a manufacturer's article.
+/// All values are planning values unless <see cref="Source"/> says otherwise.
+/// </summary>
+public sealed record TagClass
+{
+    /// <summary>Stable kebab-case id.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>Plain name for people.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>One sentence: what it is and where it belongs.</summary>
+    public required string Description { get; init; }
+
+    /// <summary>Classes of one construction in several sizes share a family: the larger must read no shorter.</summary>
+    public required string Family { get; init; }
+
+    /// <summary>Air interface.</summary>
+    public required TagTechnology Technology { get; init; }
+
+    /// <summary>Outer dimensions.</summary>
+    public required TagSize Size { get; init; }
+
+    /// <summary>Electrical figures on the reference surface.</summary>
+    public required TagAntenna Antenna { get; init; }
+
+    /// <summary>What the construction bears.</summary>
+    public required TagLimits Limits { get; init; }
+
+    /// <summary>Ids of the attachment methods this construction allows.</summary>
+    public required IReadOnlyList<string> AttachmentMethods { get; init; }
+
+    /// <summary>Chip memory as the class offers it.</summary>
+    public required TagMemory Memory { get; init; }
+
+    /// <summary>Certificate for explosive atmospheres on record; none in the built-in catalogue.</summary>
+    public HazardousAreaCertificate? Certificate { get; init; }
+
+    /// <summary>Price band for one tag.</summary>
+    public required PriceBand Price { get; init; }
+
+    /// <summary>Minutes to handle and place one tag, without the attachment method's own minutes.</summary>
+    public required double ApplicationMinutes { get; init; }
+
+    /// <summary>Weibull life prior in benign indoor surroundings.</summary>
+    public required LifePrior Life { get; init; }
+
+    /// <summary>Where the figures come from.</summary>
+    public required string Source { get; init; }
+}
+
+/// <summary>Air interface of a tag class.</summary>
+public enum TagTechnology
+{
+    /// <summary>860-960 MHz backscatter, ISO/IEC 18000-63.</summary>
+    Uhf,
+
+    /// <summary>13.56 MHz vicinity, ISO/IEC 15693.</summary>
+    Hf15693,
+
+    /// <summary>13.56 MHz proximity (NFC), ISO/IEC 14443.</summary>
+    Hf14443,
+}
+
+/// <summary>Outer dimensions in millimetres; length is the longest side.</summary>
+public sealed record TagSize(double LengthMm, double WidthMm, double HeightMm);
+
+/// <summary>Chip memory in bits.</summary>
+public sealed record TagMemory(int EpcBits, int UserBits, bool AccessPassword);
+
+/// <summary>Price of one tag at the stated quantity, ISO 4217 currency.</summary>
+public sealed record PriceBand(double Low, double Typical, double High, string Currency, int AtQuantity);
+
+/// <summary>Weibull prior of the life of an attachment and how many observed failures it is worth.</summary>
+public sealed record LifePrior(double Shape, double ScaleYears, double EquivalentFailures);
+
+/// <summary>A certificate for explosive atmospheres as its holder recorded it (IEC 60079-0 marking).</summary>
+public sealed record HazardousAreaCertificate(
+    string Number, string EquipmentProtectionLevel, string Group, string TemperatureClass, DateOnly? ValidUntil);
