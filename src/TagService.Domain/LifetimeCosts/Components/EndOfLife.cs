@@ -1,0 +1,19 @@
+namespace TagService.Domain.LifetimeCosts.Components;
+
+/// <summary>Labour to take the tag off or invalidate it when the asset retires.</summary>
+public sealed class EndOfLife : ICostComponent
+{
+    /// <inheritdoc />
+    public string Id => "end-of-life";
+
+    /// <inheritdoc />
+    public string Name => "End of life";
+
+    /// <inheritdoc />
+    public double PresentValue(in CostCase c) =>
+        LifetimeCosts.PresentValue.Spv(c.DiscountRate, c.LifeYears) * c.Labour(PlanningValues.EndOfLifeMinutes);
+
+    /// <inheritdoc />
+    public string Working(in CostCase c) =>
+        FormattableString.Invariant($"{PlanningValues.EndOfLifeMinutes:0.#} min x {c.LabourRatePerHour:0.00}/h in {c.LifeYears:0.#} years");
+}

@@ -1,0 +1,23 @@
+namespace TagService.Domain.LifetimeCosts.Components;
+
+/// <summary>Labour of the sweeps, yearly at year end: walking, which falls with the range, and searching after a miss.</summary>
+public sealed class ReadingLabour : ICostComponent
+{
+    /// <inheritdoc />
+    public string Id => "reading-labour";
+
+    /// <inheritdoc />
+    public string Name => "Reading labour";
+
+    /// <inheritdoc />
+    public double PresentValue(in CostCase c) =>
+        LifetimeCosts.PresentValue.Upv(c.DiscountRate, c.LifeYears) * c.SweepsPerYear * c.Labour(MinutesPerSweep(c));
+
+    /// <inheritdoc />
+    public string Working(in CostCase c) =>
+        FormattableString.Invariant($"{c.SweepsPerYear:0.#} sweeps a year x {MinutesPerSweep(c):0.00} min x {c.LabourRatePerHour:0.00}/h over {c.LifeYears:0.#} years");
+
+    private static double MinutesPerSweep(in CostCase c) =>
+        (PlanningValues.WalkMinutesAtOneMetre / Math.Clamp(c.RangeM, 0.05, PlanningValues.WalkRangeCapM))
+        + (PlanningValues.SearchMinutes * c.MissProbability);
+}
