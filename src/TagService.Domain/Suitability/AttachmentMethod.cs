@@ -18,6 +18,18 @@ public sealed record AttachmentMethod
     /// <summary>Kinds of material it works on.</summary>
     public required IReadOnlyList<MaterialKind> WorksOn { get; init; }
 
+    /// <summary>Ids of the only materials it works on; absent: all of the kinds of <see cref="WorksOn"/>.</summary>
+    public IReadOnlyList<string>? OnlyMaterials { get; init; }
+
+    /// <summary>Ids of materials it does not work on although their kind is allowed (screws in glass).</summary>
+    public IReadOnlyList<string>? ExceptMaterials { get; init; }
+
+    /// <summary>Holds under water for good.</summary>
+    public bool HoldsUnderWater { get; init; } = true;
+
+    /// <summary>Holds against hot high-pressure jets.</summary>
+    public bool HoldsUnderJets { get; init; } = true;
+
     /// <summary>Adhesive figures; absent for fixings without adhesive.</summary>
     public AdhesiveLimits? Adhesive { get; init; }
 

@@ -4,7 +4,9 @@ namespace TagService.Domain.Suitability;
 /// <param name="Id">Stable kebab-case id.</param>
 /// <param name="Text">What to do, in the imperative; may hold {placeholders} such as {applicationTemperatureMinC}.</param>
 /// <param name="Source">Where it comes from.</param>
-public sealed record FittingStep(string Id, string Text, string Source);
+/// <param name="Caution">Id of the caution that goes with this step, if one does.</param>
+/// <param name="ExtraMinutes">Minutes it adds when an asset needs it beyond the method's own steps.</param>
+public sealed record FittingStep(string Id, string Text, string Source, string? Caution = null, double ExtraMinutes = 0);
 
 /// <summary>A caution: hazard, precaution, who decides. None claims to be complete.</summary>
 /// <param name="Id">Stable kebab-case id.</param>

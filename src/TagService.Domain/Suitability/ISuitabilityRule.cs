@@ -7,7 +7,9 @@ namespace TagService.Domain.Suitability;
 /// <param name="Asset">The asset with every gap filled.</param>
 /// <param name="TagClass">The tag class.</param>
 /// <param name="Method">How it is fixed.</param>
-public readonly record struct SuitabilityCase(ResolvedAsset Asset, TagClass TagClass, AttachmentMethod Method);
+/// <param name="AsOf">Day of the judgement, for certificates that expire; absent: expiry cannot be checked.</param>
+public readonly record struct SuitabilityCase(
+    ResolvedAsset Asset, TagClass TagClass, AttachmentMethod Method, DateOnly? AsOf = null);
 
 /// <summary>
 /// A rule compares one need of the asset with one limit of tag class or fixing. Rules are independent of each other
@@ -21,11 +23,27 @@ public interface ISuitabilityRule
     /// <summary>Family of design: room, surface, temperature, water, ...</summary>
     string Family { get; }
 
+    /// <summary>Which parts of the case it looks at beside the asset.</summary>
+    RuleScope Scope { get; }
+
     /// <summary>Judges without building text: this runs for every class and fixing.</summary>
     RuleFinding Evaluate(in SuitabilityCase c);
 
     /// <summary>One sentence for people, for a finding that is not a pass.</summary>
     string Explain(in SuitabilityCase c, in RuleFinding finding);
+}
+
+/// <summary>Which parts of a case a rule looks at beside the asset, so that a caller need not repeat itself.</summary>
+public enum RuleScope
+{
+    /// <summary>The tag class only: the same for every fixing.</summary>
+    TagClass,
+
+    /// <summary>The fixing only: the same for every tag class.</summary>
+    Method,
+
+    /// <summary>Both.</summary>
+    Both,
 }
 
 /// <summary>Judgement of a rule, from best to worst.</summary>

@@ -48,6 +48,9 @@ public sealed record TagClass
     /// <summary>Weibull life prior in benign indoor surroundings.</summary>
     public required LifePrior Life { get; init; }
 
+    /// <summary>Ids of the cautions that always go with it (a battery, a place in the driver's view).</summary>
+    public IReadOnlyList<string> Cautions { get; init; } = [];
+
     /// <summary>Where the figures come from.</summary>
     public required string Source { get; init; }
 }

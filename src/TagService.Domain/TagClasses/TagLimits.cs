@@ -1,4 +1,5 @@
 using TagService.Domain.Recommendations;
+using TagService.Domain.Suitability;
 
 namespace TagService.Domain.TagClasses;
 
@@ -15,7 +16,15 @@ public sealed record TagLimits
     public required double PeakTemperatureC { get; init; }
 
     /// <summary>IP codes held, as a set: IP68 does not imply IP66 (IEC 60529). Empty: unprotected.</summary>
-    public required IReadOnlyList<string> IpCodes { get; init; }
+    public required IReadOnlyList<string> IpCodes
+    {
+        get;
+        init
+        {
+            field = value;
+            Ip = IpSet.Of(value);
+        }
+    }
 
     /// <summary>Depth in m for continuous immersion; 0 if none.</summary>
     public double ImmersionM { get; init; }
@@ -55,4 +64,7 @@ public sealed record TagLimits
 
     /// <summary>Carries a printed code and a human-readable number.</summary>
     public required bool Printable { get; init; }
+
+    /// <summary><see cref="IpCodes"/>, read once: the water rules run for every class.</summary>
+    internal IpSet Ip { get; private init; }
 }

@@ -1,0 +1,12 @@
+namespace TagService.Domain.Suitability.Rules;
+
+/// <summary>The face bears the rubbing of use and cleaning.</summary>
+/// <remarks>Source: common practice.</remarks>
+internal sealed class AbrasionRule() : SuitabilityRule("abrasion", "abrasion", RuleScope.TagClass)
+{
+    public override RuleFinding Evaluate(in SuitabilityCase c) =>
+        Compare.Levels(c.Asset.Abrasion, c.TagClass.Limits.Abrasion);
+
+    public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
+        $"Abrasion is {finding.Needed} here; the tag's face is made for {finding.Offered}.";
+}

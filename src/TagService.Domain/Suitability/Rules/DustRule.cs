@@ -1,0 +1,17 @@
+namespace TagService.Domain.Suitability.Rules;
+
+/// <summary>The IP codes asked for name a protection against dust and objects that the tag holds.</summary>
+/// <remarks>Source: IEC 60529 first numeral (secondary).</remarks>
+internal sealed class DustRule() : SuitabilityRule("dust", "dust", RuleScope.TagClass)
+{
+    public override RuleFinding Evaluate(in SuitabilityCase c) =>
+        Judge(IpSet.Of(c.Asset.IpRequired).Solids, c.TagClass.Limits.Ip);
+
+    public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
+        $"The place asks for {finding.Needed} against dust and objects; the tag holds {finding.Offered}.";
+
+    private static RuleFinding Judge(int solids, IpSet held) =>
+        solids <= held.Solids
+            ? RuleFinding.Pass
+            : new(RuleVerdict.Fail, RuleValue.Of(IpCode.NameOf(solids, 0)), RuleValue.Of(held.Name));
+}

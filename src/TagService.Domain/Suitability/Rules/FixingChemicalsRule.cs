@@ -1,0 +1,12 @@
+namespace TagService.Domain.Suitability.Rules;
+
+/// <summary>The fixing bears every chemical that reaches it; the worst decides. An unknown chemical is marginal.</summary>
+/// <remarks>Source: chemical compatibility table (its rows name their source).</remarks>
+internal sealed class FixingChemicalsRule() : SuitabilityRule("fixing-chemicals", "chemicals", RuleScope.Method)
+{
+    public override RuleFinding Evaluate(in SuitabilityCase c) =>
+        ChemicalContacts.Worst(c.Method.FixingMaterial, c.Asset.Chemicals);
+
+    public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
+        ChemicalContacts.Explain("The fixing", finding);
+}

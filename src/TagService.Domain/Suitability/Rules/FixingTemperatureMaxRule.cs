@@ -1,0 +1,12 @@
+namespace TagService.Domain.Suitability.Rules;
+
+/// <summary>The fixing bears the highest continuous service temperature.</summary>
+/// <remarks>Source: planning margin, common practice.</remarks>
+internal sealed class FixingTemperatureMaxRule() : SuitabilityRule("fixing-temperature-max", "temperature", RuleScope.Method)
+{
+    public override RuleFinding Evaluate(in SuitabilityCase c) =>
+        Compare.NotAbove(c.Asset.TemperatureMaxC, c.Method.TemperatureMaxC, Compare.TemperatureMarginK, "°C");
+
+    public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
+        $"The asset stays as hot as {finding.Needed}; the fixing bears {finding.Offered} for good.";
+}

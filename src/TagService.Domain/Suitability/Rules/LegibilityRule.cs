@@ -1,0 +1,14 @@
+namespace TagService.Domain.Suitability.Rules;
+
+/// <summary>A printed code or human-readable number needs a face that can be printed.</summary>
+/// <remarks>Source: common practice.</remarks>
+internal sealed class LegibilityRule() : SuitabilityRule("legibility", "legibility", RuleScope.TagClass)
+{
+    public override RuleFinding Evaluate(in SuitabilityCase c) =>
+        c.Asset.NeedsPrint && !c.TagClass.Limits.Printable
+            ? new(RuleVerdict.Fail, RuleValue.Of("a printed code or number"), RuleValue.Of("no printable face"))
+            : RuleFinding.Pass;
+
+    public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
+        $"The asset needs {finding.Needed}; the tag has {finding.Offered}.";
+}

@@ -1,0 +1,14 @@
+namespace TagService.Domain.Suitability.Rules;
+
+/// <summary>On oil, rust, dirt or loose paint an adhesive holds only after they are removed.</summary>
+/// <remarks>Source: common practice of surface preparation.</remarks>
+internal sealed class LooseCoatingRule() : SuitabilityRule("loose-coating", "attachment", RuleScope.Method)
+{
+    public override RuleFinding Evaluate(in SuitabilityCase c) =>
+        c.Method.Adhesive is not null && c.Asset.Coating.MustBeRemoved
+            ? new(RuleVerdict.Marginal, RuleValue.Of(c.Asset.Coating.Name), RuleValue.Of("clean, sound ground"))
+            : RuleFinding.Pass;
+
+    public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
+        $"The surface is covered ({finding.Needed}); the adhesive needs {finding.Offered}: remove it first.";
+}

@@ -1,0 +1,12 @@
+namespace TagService.Domain.Suitability.Rules;
+
+/// <summary>The tag bears the steam sterilisation cycles of the asset's life; up to twice as many need a replacement in between.</summary>
+/// <remarks>Source: planning value, common practice.</remarks>
+internal sealed class SterilisationRule() : SuitabilityRule("sterilisation", "sterilisation", RuleScope.TagClass)
+{
+    public override RuleFinding Evaluate(in SuitabilityCase c) =>
+        Compare.Dose(c.Asset.SterilisationCycles, c.TagClass.Limits.SterilisationCycles, "cycles");
+
+    public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
+        $"The asset is steam-sterilised for {finding.Needed}; the tag bears {finding.Offered}.";
+}

@@ -1,0 +1,15 @@
+namespace TagService.Domain.Suitability.Rules;
+
+/// <summary>What every rule has in common: its name, its family, what it looks at.</summary>
+internal abstract class SuitabilityRule(string id, string family, RuleScope scope) : ISuitabilityRule
+{
+    public string Id { get; } = id;
+
+    public string Family { get; } = family;
+
+    public RuleScope Scope { get; } = scope;
+
+    public abstract RuleFinding Evaluate(in SuitabilityCase c);
+
+    public abstract string Explain(in SuitabilityCase c, in RuleFinding finding);
+}

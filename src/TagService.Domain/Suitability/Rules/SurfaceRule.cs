@@ -1,0 +1,32 @@
+namespace TagService.Domain.Suitability.Rules;
+
+/// <summary>The fixing works on the kind of material and on this material.</summary>
+/// <remarks>Source: common practice; the attachment methods' own rows.</remarks>
+internal sealed class SurfaceRule() : SuitabilityRule("surface", "surface", RuleScope.Method)
+{
+    public override RuleFinding Evaluate(in SuitabilityCase c)
+    {
+        var material = c.Asset.Material;
+        var works = Contains(c.Method.WorksOn, material.Kind)
+            && (c.Method.OnlyMaterials is not { } only || Contains(only, material.Id))
+            && (c.Method.ExceptMaterials is not { } except || !Contains(except, material.Id));
+        return works
+            ? RuleFinding.Pass
+            : new(RuleVerdict.Fail, RuleValue.Of(material.Name), RuleValue.Of(c.Method.Name));
+    }
+
+    public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
+        $"The surface is {finding.Needed}; {finding.Offered} does not work on it.";
+
+    private static bool Contains<T>(IReadOnlyList<T> list, T wanted)
+        where T : notnull
+    {
+        for (var i = 0; i < list.Count; i++)
+        {
+            if (EqualityComparer<T>.Default.Equals(list[i], wanted))
+                return true;
+        }
+
+        return false;
+    }
+}

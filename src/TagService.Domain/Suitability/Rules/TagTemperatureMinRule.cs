@@ -1,0 +1,12 @@
+namespace TagService.Domain.Suitability.Rules;
+
+/// <summary>The tag bears the coldest service temperature.</summary>
+/// <remarks>Source: planning margin, common practice.</remarks>
+internal sealed class TagTemperatureMinRule() : SuitabilityRule("tag-temperature-min", "temperature", RuleScope.TagClass)
+{
+    public override RuleFinding Evaluate(in SuitabilityCase c) =>
+        Compare.NotBelow(c.Asset.TemperatureMinC, c.TagClass.Limits.TemperatureMinC, Compare.TemperatureMarginK, "°C");
+
+    public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
+        $"The asset gets as cold as {finding.Needed}; the tag is made for {finding.Offered} and above.";
+}

@@ -1,0 +1,13 @@
+namespace TagService.Domain.Suitability.Rules;
+
+/// <summary>The tag bears the highest short peak.</summary>
+/// <remarks>Source: planning margin, common practice.</remarks>
+internal sealed class TagTemperaturePeakRule() : SuitabilityRule("tag-temperature-peak", "temperature", RuleScope.TagClass)
+{
+    public override RuleFinding Evaluate(in SuitabilityCase c) =>
+        Compare.NotAbove(
+            Math.Max(c.Asset.PeakTemperatureC, c.Asset.TemperatureMaxC), c.TagClass.Limits.PeakTemperatureC, Compare.TemperatureMarginK, "°C");
+
+    public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
+        $"The asset reaches {finding.Needed} for a short time; the tag bears peaks of {finding.Offered}.";
+}
