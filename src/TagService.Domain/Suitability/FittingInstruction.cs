@@ -6,7 +6,7 @@ namespace TagService.Domain.Suitability;
 
 /// <summary>What the fitter does, in order, with the figures of this asset, tag class and fixing filled in.</summary>
 /// <param name="Steps">The steps as text.</param>
-/// <param name="Minutes">Minutes for preparing, fixing, verifying and recording; without the way there and the wait for the bond.</param>
+/// <param name="Minutes">Minutes for preparing and fixing; without encoding, check read and record (a planning value of the lifetime cost), the way there and the wait for the bond.</param>
 /// <param name="StepIds">Ids of the steps, in the same order.</param>
 public sealed record FittingInstruction(
     IReadOnlyList<string> Steps, double Minutes, IReadOnlyList<string> StepIds)
