@@ -119,7 +119,7 @@ namespace TagService.Storage.Migrations
                         .ValueGeneratedOnAddOrUpdate()
                         .HasColumnType("text")
                         .HasColumnName("record_hash")
-                        .HasComputedColumnSql("encode(sha256(convert_to(record::text, 'UTF8')), 'hex')", true);
+                        .HasComputedColumnSql("encode(sha256(jsonb_send(record)), 'hex')", true);
 
                     b.Property<DateTimeOffset>("UpdatedAt")
                         .HasColumnType("timestamp with time zone")

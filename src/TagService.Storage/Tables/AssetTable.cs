@@ -21,7 +21,7 @@ internal sealed class AssetTable : IEntityTypeConfiguration<AssetRow>
             .HasColumnType("jsonb")
             .HasConversion(r => AssetRecordJson.Write(r), json => AssetRecordJson.Read(json), SameJson);
         builder.Property(a => a.RecordHash)
-            .HasComputedColumnSql("encode(sha256(convert_to(record::text, 'UTF8')), 'hex')", stored: true);
+            .HasComputedColumnSql("encode(sha256(jsonb_send(record)), 'hex')", stored: true);
         builder.Property(a => a.Category)
             .HasComputedColumnSql("record ->> 'category'", stored: true);
         builder.Property(a => a.Version).IsRowVersion().HasColumnName("xmin");

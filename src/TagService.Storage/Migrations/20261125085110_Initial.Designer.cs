@@ -12,7 +12,7 @@ using TagService.Storage;
 namespace TagService.Storage.Migrations
 {
     [DbContext(typeof(TagServiceDbContext))]
-    [Migration("20261125085023_Initial")]
+    [Migration("20261125085110_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -122,7 +122,7 @@ namespace TagService.Storage.Migrations
                         .ValueGeneratedOnAddOrUpdate()
                         .HasColumnType("text")
                         .HasColumnName("record_hash")
-                        .HasComputedColumnSql("encode(sha256(convert_to(record::text, 'UTF8')), 'hex')", true);
+                        .HasComputedColumnSql("encode(sha256(jsonb_send(record)), 'hex')", true);
 
                     b.Property<DateTimeOffset>("UpdatedAt")
                         .HasColumnType("timestamp with time zone")

@@ -17,7 +17,7 @@ namespace TagService.Storage.Migrations
                 {
                     asset_id = table.Column<string>(type: "text", nullable: false, collation: "C"),
                     record = table.Column<string>(type: "jsonb", nullable: false),
-                    record_hash = table.Column<string>(type: "text", nullable: false, computedColumnSql: "encode(sha256(convert_to(record::text, 'UTF8')), 'hex')", stored: true),
+                    record_hash = table.Column<string>(type: "text", nullable: false, computedColumnSql: "encode(sha256(jsonb_send(record)), 'hex')", stored: true),
                     category = table.Column<string>(type: "text", nullable: true, computedColumnSql: "record ->> 'category'", stored: true),
                     location_name = table.Column<string>(type: "text", nullable: true),
                     updated_at = table.Column<DateTimeOffset>(type: "timestamp with time zone", nullable: false),
