@@ -10,14 +10,15 @@ public static class AssetCopy
     public const string Sql = "COPY assets (asset_id, record, location_name, updated_at) FROM STDIN (FORMAT BINARY)";
 
     /// <summary>
-    /// Writes new assets within the caller's transaction, if any. Every value names its database type: without it Npgsql
+    /// Writes new assets within the caller's transaction, which keeps nothing when this throws. Every value names its database type: without it Npgsql
     /// may send another type's bytes (its documentation, "COPY"). An asset that exists already fails the whole batch.
     /// </summary>
     /// <returns>Rows written, equal to the number of assets.</returns>
     /// <exception cref="InvalidOperationException">The server kept another number of rows than were sent, or an asset has no id.</exception>
     public static async Task<int> WriteAsync(
-        NpgsqlConnection connection, IEnumerable<AssetToLoad> assets, DateTimeOffset now, CancellationToken cancellationToken)
+        NpgsqlTransaction transaction, IEnumerable<AssetToLoad> assets, DateTimeOffset now, CancellationToken cancellationToken)
     {
+        var connection = transaction.Connection ?? throw new InvalidOperationException("The transaction has ended.");
         var sent = 0;
         ulong kept;
         await using (var copy = await connection.BeginBinaryImportAsync(Sql, cancellationToken))

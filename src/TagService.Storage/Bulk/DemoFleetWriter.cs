@@ -29,7 +29,7 @@ public sealed class DemoFleetWriter(NpgsqlDataSource dataSource, TimeProvider cl
                 return false;
 
         var now = clock.GetUtcNow();
-        await AssetCopy.WriteAsync(connection, assets, now, cancellationToken);
+        await AssetCopy.WriteAsync(transaction, assets, now, cancellationToken);
         await using (var mark = new NpgsqlCommand(InsertMark, connection))
         {
             mark.Parameters.Add(new NpgsqlParameter<string> { TypedValue = name });

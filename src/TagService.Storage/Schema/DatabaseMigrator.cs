@@ -1,4 +1,6 @@
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Infrastructure;
+using Microsoft.EntityFrameworkCore.Migrations;
 using Npgsql;
 
 namespace TagService.Storage.Schema;
@@ -19,6 +21,8 @@ public sealed class DatabaseMigrator(NpgsqlDataSource dataSource, DbContextOptio
         try
         {
             await using var context = new TagServiceDbContext(options);
+            // Else the first look at an empty database is logged as a failed command.
+            await context.GetService<IHistoryRepository>().CreateIfNotExistsAsync(cancellationToken);
             List<string> pending = [.. await context.Database.GetPendingMigrationsAsync(cancellationToken)];
             if (pending.Count > 0)
                 await context.Database.MigrateAsync(cancellationToken);

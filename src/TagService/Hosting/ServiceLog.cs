@@ -1,6 +1,9 @@
+using System.Globalization;
+using System.Net.Sockets;
 using Serilog;
 using Serilog.Core;
 using Serilog.Events;
+using Serilog.Filters;
 using Serilog.Formatting.Compact;
 
 namespace TagService.Hosting;
@@ -15,13 +18,16 @@ internal static class ServiceLog
         log.MinimumLevel.Is(settings.LogLevel)
             .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
             .MinimumLevel.Override("System", LogEventLevel.Warning)
-            // It logs the exception of a failed request; so does our request line.
-            .MinimumLevel.Override("Microsoft.AspNetCore.Diagnostics.ExceptionHandlerMiddleware", LogEventLevel.Fatal)
+            .Filter.ByExcluding(IsAddressProblem)
             .Enrich.With<WithoutRequestPath>();
         return settings.JsonLog
             ? log.WriteTo.Console(new CompactJsonFormatter())
-            : log.WriteTo.Console(outputTemplate: Template, formatProvider: System.Globalization.CultureInfo.InvariantCulture);
+            : log.WriteTo.Console(outputTemplate: Template, formatProvider: CultureInfo.InvariantCulture);
     }
+
+    // "Hosting failed to start" with a long stack trace, where the program itself says in two lines that the address is taken.
+    private static bool IsAddressProblem(LogEvent logEvent) =>
+        logEvent.Exception is IOException or SocketException && Matching.FromSource("Microsoft.Extensions.Hosting.Internal.Host")(logEvent);
 
     /// <summary>The host attaches the request's path to every line written during a request; the caller chose its text.</summary>
     private sealed class WithoutRequestPath : ILogEventEnricher
