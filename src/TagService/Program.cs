@@ -1,8 +1,3 @@
-using TagService.Api;
+using TagService.Hosting;
 
-var builder = WebApplication.CreateBuilder(args);
-builder.Services.AddTagServiceApi();
-var app = builder.Build();
-app.MapTagServiceApi();
-app.MapGet("/health/live", () => "alive");
-await app.RunAsync();
+return await CommandLine.RunAsync(args);

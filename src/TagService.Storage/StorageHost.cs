@@ -1,0 +1,52 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.DependencyInjection.Extensions;
+using Npgsql;
+using TagService.Storage.Bulk;
+using TagService.Storage.Claims;
+using TagService.Storage.Schema;
+
+namespace TagService.Storage;
+
+/// <summary>Composition of the storage side.</summary>
+public static class StorageHost
+{
+    /// <summary>Oldest supported PostgreSQL major.</summary>
+    public const int OldestServerMajor = 15;
+
+    /// <summary>Table in which EF Core notes the migrations it has run.</summary>
+    internal const string HistoryTable = "schema_history";
+
+    /// <summary>Registers the context, the one data source all connections come from, migration, bulk writing and claims.</summary>
+    /// <param name="services">The host's services.</param>
+    /// <param name="connectionString">Npgsql connection string. Nothing is opened here.</param>
+    public static IServiceCollection AddTagServiceStorage(this IServiceCollection services, string connectionString)
+    {
+        services.TryAddSingleton(TimeProvider.System);
+        services.AddSingleton(_ => CreateDataSource(connectionString));
+        services.AddDbContextPool<TagServiceDbContext>((provider, options) =>
+            Configure(options, provider.GetRequiredService<NpgsqlDataSource>()));
+        services.AddSingleton<DatabaseStateReader>();
+        services.AddSingleton<DatabaseMigrator>();
+        services.AddSingleton<DemoFleetWriter>();
+        services.AddSingleton<RecommendationClaims>();
+        return services;
+    }
+
+    /// <summary>The pool behind EF Core, COPY and claims.</summary>
+    internal static NpgsqlDataSource CreateDataSource(string connectionString)
+    {
+        var settings = new NpgsqlConnectionStringBuilder(connectionString);
+        if (string.IsNullOrEmpty(settings.ApplicationName))
+            settings.ApplicationName = "TagService";
+        return new NpgsqlDataSourceBuilder(settings.ConnectionString).Build();
+    }
+
+    /// <summary>Options of the context: the same at run time, in tests and when migrations are made.</summary>
+    internal static void Configure(DbContextOptionsBuilder options, NpgsqlDataSource dataSource) => options
+        .UseNpgsql(dataSource, npgsql => npgsql
+            .SetPostgresVersion(OldestServerMajor, 0)
+            .MigrationsHistoryTable(HistoryTable)
+            .EnableRetryOnFailure())
+        .UseSnakeCaseNamingConvention();
+}

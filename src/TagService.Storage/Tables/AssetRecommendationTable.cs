@@ -1,0 +1,30 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+
+namespace TagService.Storage.Tables;
+
+internal sealed class AssetRecommendationTable : IEntityTypeConfiguration<AssetRecommendationRow>
+{
+    public void Configure(EntityTypeBuilder<AssetRecommendationRow> builder)
+    {
+        builder.ToTable("asset_recommendations", table =>
+        {
+            table.HasCheckConstraint(
+                "ck_asset_recommendations_class_or_reason", "(tag_class_id IS NULL) = (none_because IS NOT NULL)");
+            table.HasCheckConstraint(
+                "ck_asset_recommendations_amount_with_currency",
+                "(lifetime_cost_present_value IS NULL) = (lifetime_cost_currency IS NULL)");
+        });
+        builder.HasKey(r => r.AssetId);
+        builder.Property(r => r.AssetId).UseCollation("C");
+        builder.HasOne<AssetRow>().WithOne(a => a.Recommendation)
+            .HasForeignKey<AssetRecommendationRow>(r => r.AssetId)
+            .OnDelete(DeleteBehavior.Cascade);
+        // The naming convention would write p10m.
+        builder.Property(r => r.P10M).HasColumnName("p10_m");
+        builder.Property(r => r.P50M).HasColumnName("p50_m");
+        builder.Property(r => r.P90M).HasColumnName("p90_m");
+        builder.Property(r => r.LifetimeCostPresentValue).HasPrecision(18, 2);
+        builder.Property(r => r.LifetimeCostCurrency).HasColumnType("char(3)");
+    }
+}

@@ -1,0 +1,11 @@
+using Microsoft.Extensions.DependencyInjection;
+
+namespace TagService.Worker;
+
+/// <summary>Composition of the background jobs.</summary>
+public static class WorkerHost
+{
+    /// <summary>Registers the jobs; they start with the host. Needs the storage services.</summary>
+    public static IServiceCollection AddTagServiceWorker(this IServiceCollection services, WorkerOptions options) =>
+        services.AddSingleton(options);
+}
