@@ -23,6 +23,9 @@ public sealed record MountedSurface
 
     /// <summary>Free width of the surface in mm.</summary>
     public required double WidthMm { get; init; }
+
+    /// <summary>Greatest height above the surface in mm for tag and spacer together; limits the spacer curve only. Absent: not stated.</summary>
+    public double? MaxHeightMm { get; init; }
 }
 
 /// <summary>What limits a range.</summary>
