@@ -91,8 +91,9 @@ internal sealed class OwnerProcess : IAsyncDisposable
 
     public async ValueTask DisposeAsync()
     {
+        // In order, where the test has not ended it yet: a killed owner would leave its server running.
         if (!process.HasExited)
-            await KillAsync();
+            await CloseAsync();
         process.Dispose();
         programs.Dispose();
     }
