@@ -1,0 +1,64 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text.Json;
+using Microsoft.AspNetCore.Http;
+using Microsoft.Net.Http.Headers;
+using TagService.Api.Http.Json;
+
+namespace TagService.Api.Http.Problems;
+
+/// <summary>A problem as an answer. Endpoints return it; nothing is thrown for what a caller did wrong.</summary>
+public sealed record ApiProblem(ProblemType Type, string Detail, IReadOnlyList<ProblemError>? Errors = null)
+    : IResult, IStatusCodeHttpResult
+{
+    /// <summary>Media type of problem details (RFC 9457).</summary>
+    public const string MediaType = "application/problem+json";
+
+    private static readonly ProblemJson Json = new(WithOurEncoder());
+
+    /// <summary>Seconds after which to try again, sent as Retry-After.</summary>
+    public int? RetryAfterSeconds { get; init; }
+
+    /// <inheritdoc />
+    public int? StatusCode => Type.Status;
+
+    /// <summary>Fields that cannot both hold.</summary>
+    public static ApiProblem Contradictory(string detail, params IReadOnlyList<ProblemError> places) =>
+        new(ProblemTypes.ContradictoryFields, detail, places);
+
+    /// <summary>Nothing can be computed from the values.</summary>
+    public static ApiProblem NotComputable(string detail, params IReadOnlyList<ProblemError> places) =>
+        new(ProblemTypes.NotComputable, detail, places.Count == 0 ? null : places);
+
+    /// <summary>An item that does not exist.</summary>
+    public static ApiProblem NotFound(string detail) => new(ProblemTypes.NotFound, detail);
+
+    /// <summary>The problem as it is written for one request.</summary>
+    public ProblemResponse ToResponse(HttpContext context) =>
+        new(Type.Uri, Type.Title, Type.Status, Detail, context.Request.Path, TraceId(context), Errors);
+
+    /// <inheritdoc />
+    public async Task ExecuteAsync(HttpContext httpContext)
+    {
+        var body = JsonSerializer.SerializeToUtf8Bytes(ToResponse(httpContext), Json.ProblemResponse);
+        var response = httpContext.Response;
+        response.StatusCode = Type.Status;
+        response.ContentType = MediaType;
+        response.ContentLength = body.Length;
+        response.Headers.CacheControl = "no-store";
+        if (RetryAfterSeconds is { } seconds)
+            response.Headers[HeaderNames.RetryAfter] = seconds.ToString(CultureInfo.InvariantCulture);
+        if (!HttpMethods.IsHead(httpContext.Request.Method))
+            await response.Body.WriteAsync(body, httpContext.RequestAborted);
+    }
+
+    private static string TraceId(HttpContext context) =>
+        Activity.Current is { } activity ? activity.TraceId.ToHexString() : context.TraceIdentifier;
+
+    private static JsonSerializerOptions WithOurEncoder()
+    {
+        var options = new JsonSerializerOptions();
+        WireJson.Apply(options);
+        return options;
+    }
+}

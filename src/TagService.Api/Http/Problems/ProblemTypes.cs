@@ -1,0 +1,96 @@
+namespace TagService.Api.Http.Problems;
+
+/// <summary>All problem types of the interface. A new one is added here and nowhere else.</summary>
+public static class ProblemTypes
+{
+    /// <summary>The body is not JSON.</summary>
+    public static ProblemType MalformedBody { get; } = new(
+        "malformed-body", "The body is not well-formed JSON", 400,
+        "The body is empty, breaks off, is not UTF-8, nests too deep or is not JSON (RFC 8259) at the stated line and column.",
+        "Send one JSON value in UTF-8; correct the stated place.");
+
+    /// <summary>JSON, but not what the operation takes.</summary>
+    public static ProblemType InvalidFields { get; } = new(
+        "invalid-fields", "Fields are unknown, of the wrong type or out of range", 400,
+        "The body is JSON, but some members are unknown, misplaced, doubled, missing, of the wrong type or out of range. All of them are listed in errors.",
+        "Correct each listed place as accepted says. Members that the operation does not know are refused so that a misspelling is not silently ignored.");
+
+    /// <summary>A query parameter, header or path segment that cannot be used.</summary>
+    public static ProblemType InvalidRequest { get; } = new(
+        "invalid-request", "The request cannot be read", 400,
+        "The request line, a header or a parameter is not what HTTP or this operation allows.",
+        "Correct what detail names.");
+
+    /// <summary>Nothing at this path.</summary>
+    public static ProblemType NotFound { get; } = new(
+        "not-found", "Nothing is at this address", 404,
+        "The path is none of this interface, or the item it names does not exist.",
+        "Compare the path with the OpenAPI document at /openapi/v1.json, or list the collection to find the item's id.");
+
+    /// <summary>Method not available.</summary>
+    public static ProblemType MethodNotAllowed { get; } = new(
+        "method-not-allowed", "The method is not available at this address", 405,
+        "The path exists, but not with this method. The Allow header lists the methods there are.",
+        "Use one of the methods in Allow.");
+
+    /// <summary>The request came too slowly.</summary>
+    public static ProblemType RequestTimeout { get; } = new(
+        "request-timeout", "The request took too long to arrive", 408,
+        "The body arrived more slowly than the server waits.",
+        "Send it again over a better connection, or in smaller parts.");
+
+    /// <summary>Body too large.</summary>
+    public static ProblemType BodyTooLarge { get; } = new(
+        "body-too-large", "The body is too large", 413,
+        "The body is larger than this operation accepts; detail names the limit.",
+        "Send less in one request; many records belong in a batch operation.");
+
+    /// <summary>Media type not supported.</summary>
+    public static ProblemType UnsupportedMediaType { get; } = new(
+        "unsupported-media-type", "The body's media type, charset or encoding is not supported", 415,
+        "The Content-Type, its charset or the Content-Encoding is none that this operation reads.",
+        "Send application/json in UTF-8 without Content-Encoding, unless the operation says otherwise.");
+
+    /// <summary>Members contradict each other.</summary>
+    public static ProblemType ContradictoryFields { get; } = new(
+        "contradictory-fields", "Fields contradict each other", 422,
+        "Each member is fine by itself, but two of them cannot both hold. Both are listed in errors with their values.",
+        "Correct one of the two.");
+
+    /// <summary>Nothing can be computed from these values.</summary>
+    public static ProblemType NotComputable { get; } = new(
+        "not-computable", "These values have no result", 422,
+        "The values are well formed, but the calculation has no result for them; detail says why.",
+        "Change the values as detail says.");
+
+    /// <summary>Header fields too large.</summary>
+    public static ProblemType HeadersTooLarge { get; } = new(
+        "headers-too-large", "The header fields are too large", 431,
+        "The request's header fields are larger than the server reads.",
+        "Send fewer or shorter header fields.");
+
+    /// <summary>A defect of the service.</summary>
+    public static ProblemType InternalError { get; } = new(
+        "internal-error", "The service failed", 500,
+        "A defect of the service, not of the request. The service's log has the details under the trace id.",
+        "Report the trace id to whoever runs the service.");
+
+    /// <summary>The database does not answer.</summary>
+    public static ProblemType Unavailable { get; } = new(
+        "unavailable", "The service cannot answer at the moment", 503,
+        "Something the service depends on, usually its database, does not answer or is overloaded.",
+        "Send the request again after the time in Retry-After.");
+
+    /// <summary>Not ready for traffic.</summary>
+    public static ProblemType NotReady { get; } = new(
+        "not-ready", "The service is not ready", 503,
+        "The service runs but must not get traffic yet; errors lists what is missing.",
+        "Wait, or correct what is listed: start the database, or run the migration.");
+
+    /// <summary>All types, by status.</summary>
+    public static IReadOnlyList<ProblemType> All { get; } =
+    [
+        MalformedBody, InvalidFields, InvalidRequest, NotFound, MethodNotAllowed, RequestTimeout, BodyTooLarge,
+        UnsupportedMediaType, ContradictoryFields, NotComputable, HeadersTooLarge, InternalError, Unavailable, NotReady,
+    ];
+}
