@@ -52,8 +52,15 @@ public sealed record ApiProblem(ProblemType Type, string Detail, IReadOnlyList<P
             await response.Body.WriteAsync(body, httpContext.RequestAborted);
     }
 
-    private static string TraceId(HttpContext context) =>
-        Activity.Current is { } activity ? activity.TraceId.ToHexString() : context.TraceIdentifier;
+    // Without a listener there is no activity; the caller's own trace context (W3C) still names the request.
+    private static string TraceId(HttpContext context)
+    {
+        if (Activity.Current is { } activity)
+            return activity.TraceId.ToHexString();
+        return ActivityContext.TryParse(context.Request.Headers.TraceParent, null, out var caller)
+            ? caller.TraceId.ToHexString()
+            : ActivityTraceId.CreateRandom().ToHexString();
+    }
 
     private static JsonSerializerOptions WithOurEncoder()
     {
