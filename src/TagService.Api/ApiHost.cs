@@ -1,6 +1,11 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
+using TagService.Api.Features.Health;
+using TagService.Api.Features.Problems;
+using TagService.Api.Features.ReferenceTables;
+using TagService.Api.Http;
 using TagService.Api.Http.Json;
+using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
 
 namespace TagService.Api;
@@ -12,8 +17,10 @@ public static class ApiHost
     public static IServiceCollection AddTagServiceApi(this IServiceCollection services)
     {
         services.ConfigureHttpJsonOptions(o => WireJson.Apply(o.SerializerOptions));
+        services.AddServerLimits();
         services.AddProblems();
-        services.AddOpenApi();
+        // Stays in this project: the generator that carries the XML comments into the document intercepts this very call, which must pass a lambda.
+        services.AddOpenApi(options => ContractDocument.Configure(options));
         return services;
     }
 
@@ -21,6 +28,9 @@ public static class ApiHost
     public static void MapTagServiceApi(this WebApplication app)
     {
         app.UseProblems();
-        app.MapOpenApi();
+        app.MapContractDocument();
+        app.MapHealth();
+        app.MapProblems();
+        //app.MapReferenceTables();
     }
 }

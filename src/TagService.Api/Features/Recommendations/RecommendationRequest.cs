@@ -1,5 +1,6 @@
 using System.ComponentModel.DataAnnotations;
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using TagService.Domain.Recommendations;
 
 namespace TagService.Api.Features.Recommendations;
@@ -44,4 +45,8 @@ public sealed record RecommendationRequest
     /// <summary>The register's own further fields; nested values are flattened to text.</summary>
     [MaxLength(500)]
     public IReadOnlyDictionary<string, JsonElement>? Attributes { get; init; }
+
+    /// <summary>Members of the top level that are none of the above: a register's own fields.</summary>
+    [JsonExtensionData]
+    public Dictionary<string, JsonElement>? OtherMembers { get; init; }
 }

@@ -84,8 +84,8 @@ public static class ProblemTypes
     /// <summary>Not ready for traffic.</summary>
     public static ProblemType NotReady { get; } = new(
         "not-ready", "The service is not ready", 503,
-        "The service runs but must not get traffic yet; errors lists what is missing.",
-        "Wait, or correct what is listed: start the database, or run the migration.");
+        "The service runs but must not get traffic yet; detail says what is missing.",
+        "Wait, or correct what detail names: start the database, or run the migration.");
 
     /// <summary>All types, by status.</summary>
     public static IReadOnlyList<ProblemType> All { get; } =

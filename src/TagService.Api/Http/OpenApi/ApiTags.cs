@@ -1,0 +1,30 @@
+namespace TagService.Api.Http.OpenApi;
+
+/// <summary>Groups of operations, in the order in which they are shown.</summary>
+public static class ApiTags
+{
+    /// <summary>The main job.</summary>
+    public const string Recommendations = "Recommendations";
+
+    /// <summary>Stateless calculators.</summary>
+    public const string Calculations = "Calculations";
+
+    /// <summary>Reference tables.</summary>
+    public const string ReferenceTables = "Reference tables";
+
+    /// <summary>The register's mirror.</summary>
+    public const string Assets = "Assets";
+
+    /// <summary>Running the service.</summary>
+    public const string Operations = "Operations";
+
+    /// <summary>All groups with their descriptions.</summary>
+    public static IReadOnlyList<(string Name, string Description)> All { get; } =
+    [
+        (Recommendations, "Any asset record in; ranked tag classes with expected range, attachment, life and lifetime cost out."),
+        (Calculations, "The formulas behind the recommendations, without state: same inputs, same result."),
+        (ReferenceTables, "Materials, asset profiles, radio regions, tag classes and other tables, each row with its source."),
+        (Assets, "The mirror of the asset register."),
+        (Operations, "Health and problem types."),
+    ];
+}

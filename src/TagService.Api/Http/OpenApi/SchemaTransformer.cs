@@ -1,0 +1,49 @@
+using System.Collections.Concurrent;
+using System.ComponentModel.DataAnnotations;
+using System.Reflection;
+using System.Text.Json.Nodes;
+using Microsoft.AspNetCore.OpenApi;
+using Microsoft.OpenApi;
+using TagService.Api.Http.Json;
+
+namespace TagService.Api.Http.OpenApi;
+
+/// <summary>What the generator leaves out of schemas: allowed values of texts, meanings of the values of enumerations.</summary>
+internal sealed class SchemaTransformer : IOpenApiSchemaTransformer, IOpenApiDocumentTransformer
+{
+    private readonly ConcurrentDictionary<string, Type> _enums = new();
+
+    public Task TransformAsync(OpenApiSchema schema, OpenApiSchemaTransformerContext context, CancellationToken cancellationToken)
+    {
+        var type = Nullable.GetUnderlyingType(context.JsonTypeInfo.Type) ?? context.JsonTypeInfo.Type;
+        if (type.IsEnum)
+            _enums.TryAdd(type.Name, type);
+        if (context.JsonPropertyInfo is null && context.JsonTypeInfo.Properties.Any(p => p.IsExtensionData))
+            schema.AdditionalPropertiesAllowed = true;
+        var attributes = context.JsonPropertyInfo?.AttributeProvider?.GetCustomAttributes(typeof(AllowedValuesAttribute), inherit: true);
+        if (attributes is [AllowedValuesAttribute allowed, ..])
+            schema.Enum = [.. allowed.Values.Select(v => v is null ? JsonNullSentinel.JsonNull : JsonValue.Create((string)v))];
+        return Task.CompletedTask;
+    }
+
+    public Task TransformAsync(OpenApiDocument document, OpenApiDocumentTransformerContext context, CancellationToken cancellationToken)
+    {
+        foreach (var (name, type) in _enums)
+        {
+            if (document.Components?.Schemas?.TryGetValue(name, out var found) is true && found is OpenApiSchema schema)
+                DescribeEnum(schema, type);
+        }
+
+        return Task.CompletedTask;
+    }
+
+    private static void DescribeEnum(OpenApiSchema schema, Type type)
+    {
+        var fields = type.GetFields(BindingFlags.Public | BindingFlags.Static);
+        var values = JsonShape.Of(type).Choices.Zip(fields, (choice, field) => $"- `{choice}`: {XmlSummaries.OfField(field)}");
+        schema.Type = JsonSchemaType.String;
+        // Null belongs to the members that may be null, not to the enumeration they share.
+        schema.Enum = [.. JsonShape.Of(type).Choices.Select(c => (JsonNode)JsonValue.Create(c))];
+        schema.Description = $"{XmlSummaries.OfType(type)}\n\n{string.Join('\n', values)}";
+    }
+}
