@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
+using TagService.Api.Features.Calculations;
 using TagService.Api.Features.Health;
 using TagService.Api.Features.Problems;
 using TagService.Api.Features.ReferenceTables;
@@ -31,6 +32,7 @@ public static class ApiHost
         app.MapContractDocument();
         app.MapHealth();
         app.MapProblems();
-        //app.MapReferenceTables();
+        app.MapCalculations();
+        app.MapReferenceTables();
     }
 }

@@ -69,17 +69,36 @@ public enum TagTechnology
 }
 
 /// <summary>Outer dimensions in millimetres; length is the longest side.</summary>
+/// <param name="LengthMm">Length in mm.</param>
+/// <param name="WidthMm">Width in mm.</param>
+/// <param name="HeightMm">Height in mm above the surface.</param>
 public sealed record TagSize(double LengthMm, double WidthMm, double HeightMm);
 
 /// <summary>Chip memory in bits.</summary>
+/// <param name="EpcBits">EPC memory in bits.</param>
+/// <param name="UserBits">User memory in bits; 0 if none.</param>
+/// <param name="AccessPassword">Has an access password.</param>
 public sealed record TagMemory(int EpcBits, int UserBits, bool AccessPassword);
 
 /// <summary>Price of one tag at the stated quantity, ISO 4217 currency.</summary>
+/// <param name="Low">Low price in that currency.</param>
+/// <param name="Typical">Usual price in that currency.</param>
+/// <param name="High">High price in that currency.</param>
+/// <param name="Currency">ISO 4217 code.</param>
+/// <param name="AtQuantity">Number of tags bought at once for which the prices hold.</param>
 public sealed record PriceBand(double Low, double Typical, double High, string Currency, int AtQuantity);
 
 /// <summary>Weibull prior of the life of an attachment and how many observed failures it is worth.</summary>
+/// <param name="Shape">Weibull shape, without unit: above 1 wear, 1 chance.</param>
+/// <param name="ScaleYears">Weibull scale in years: 63 % have failed by then.</param>
+/// <param name="EquivalentFailures">Number of observed failures that the prior weighs as much as.</param>
 public sealed record LifePrior(double Shape, double ScaleYears, double EquivalentFailures);
 
 /// <summary>A certificate for explosive atmospheres as its holder recorded it (IEC 60079-0 marking).</summary>
+/// <param name="Number">Number of the certificate.</param>
+/// <param name="EquipmentProtectionLevel">Equipment protection level, for example Gb.</param>
+/// <param name="Group">Group: IIA, IIB, IIC for gas, IIIA, IIIB, IIIC for dust.</param>
+/// <param name="TemperatureClass">Temperature class T1 to T6 (gas).</param>
+/// <param name="ValidUntil">Last day of validity; absent if it does not end.</param>
 public sealed record HazardousAreaCertificate(
     string Number, string EquipmentProtectionLevel, string Group, string TemperatureClass, DateOnly? ValidUntil);

@@ -2,6 +2,8 @@ using System.Net;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Routing;
+using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using TagService.Api;
 using TagService.Api.Http.Json;
@@ -28,6 +30,14 @@ public sealed class ProbeHost : IAsyncLifetime
     }
 
     public HttpClient Client { get; private set; } = new();
+
+    /// <summary>Routes of the service itself, as METHOD path.</summary>
+    public IReadOnlyList<string> Routes =>
+    [
+        .. _app.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>()
+            .Where(e => e.Metadata.GetMetadata<IExcludeFromDescriptionMetadata>() is not { ExcludeFromDescription: true })
+            .SelectMany(e => e.Metadata.GetMetadata<IHttpMethodMetadata>()?.HttpMethods.Select(m => $"{m} {e.RoutePattern.RawText}") ?? []),
+    ];
 
     public async Task InitializeAsync()
     {

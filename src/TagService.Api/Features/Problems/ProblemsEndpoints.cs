@@ -1,3 +1,4 @@
+using System.ComponentModel;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -30,8 +31,8 @@ public static class ProblemsEndpoints
 
     private static Ok<ProblemListResponse> ListProblems() => TypedResults.Ok(new ProblemListResponse(ProblemTypes.All));
 
-    /// <param name="name">Last segment of the type's URI, for example invalid-fields.</param>
-    private static Results<Ok<ProblemType>, ApiProblem> GetProblem(string name) =>
+    private static Results<Ok<ProblemType>, ApiProblem> GetProblem(
+        [Description("Last segment of the type's URI, for example invalid-fields.")] string name) =>
         ProblemTypes.All.FirstOrDefault(t => t.Name == name) is { } type
             ? TypedResults.Ok(type)
             : ApiProblem.NotFound("There is no such problem type; /problems lists them all.");

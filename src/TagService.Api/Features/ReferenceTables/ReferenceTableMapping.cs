@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.ComponentModel;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
@@ -31,7 +32,7 @@ internal static class ReferenceTableMapping
         where T : class
     {
         var answers = new ConcurrentDictionary<T, CachedJson>();
-        group.MapGet(path + "/{id}", async (string id, HttpContext context) =>
+        group.MapGet(path + "/{id}", async ([Description("Id of the row, without regard to case.")] string id, HttpContext context) =>
             {
                 if (table().Find(id) is { } row)
                     await answers.GetOrAdd(row, static r => CachedJson.Of(r)).SendAsync(context);

@@ -3,6 +3,8 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
 using TagService.Api.Http.OpenApi;
 using TagService.Domain.Radio;
+using TagService.Domain.Suitability;
+using TagService.Domain.TagClasses;
 
 namespace TagService.Api.Features.ReferenceTables;
 
@@ -25,5 +27,16 @@ public static class ReferenceTablesEndpoints
             "/site-models", "listSiteModels", "Path models by kind of place",
             "How the signal falls with distance in each kind of place, and how much it varies from look to look.",
             () => RadioTables.Sites);
+        group.MapTable(
+            "/tag-classes", "listTagClasses", "The catalogue of tag classes",
+            "Kinds of tag by construction, size, antenna and protection. Planning values of generic constructions, not of any article.",
+            () => TagClassCatalogue.BuiltIn);
+        group.MapRow(
+            "/tag-classes", "getTagClass", "One tag class", "The tag class with this id.",
+            () => TagClassCatalogue.BuiltIn);
+        group.MapTable(
+            "/attachment-methods", "listAttachmentMethods", "Ways of fixing a tag",
+            "Limits, labour and steps of each way of fixing. Drilling, riveting and welding need the consent of the asset's owner or engineer.",
+            () => AttachmentMethods.Table);
     }
 }

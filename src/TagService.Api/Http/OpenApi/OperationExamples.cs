@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Microsoft.AspNetCore.Builder;
@@ -10,10 +11,28 @@ internal sealed record OperationExamples(Func<object?>? Request, Func<object?>? 
 {
     public JsonNode? RequestJson => Json(Request);
 
-    public JsonNode? ResponseJson => Json(Response);
+    public JsonNode? ResponseJson => Json(Response) is { } answer ? Rounded(answer) : null;
 
     private static JsonNode? Json(Func<object?>? value) =>
         value?.Invoke() is { } v ? JsonSerializer.SerializeToNode(v, v.GetType(), WireJson.Options) : null;
+
+    // Six digits: mathematics libraries differ in the last ones, and the document must not depend on the machine.
+    private static JsonNode Rounded(JsonNode node)
+    {
+        switch (node)
+        {
+            case JsonObject members:
+                foreach (var (name, value) in members.ToArray())
+                    members[name] = value is null ? null : Rounded(value.DeepClone());
+                return members;
+            case JsonArray items:
+                return new JsonArray([.. items.Select(i => i is null ? null : Rounded(i.DeepClone()))]);
+            default:
+                return node.GetValueKind() == JsonValueKind.Number && node.ToJsonString().Length > 7
+                    ? JsonValue.Create(double.Parse(node.GetValue<double>().ToString("G6", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture))
+                    : node;
+        }
+    }
 }
 
 /// <summary>Adds examples to endpoints.</summary>
