@@ -23,18 +23,20 @@ public sealed record FittingInstruction(
         var extras = ExtrasFor(asset, tagClass, method);
         List<string> ids = [.. method.Steps.Take(1), .. extras, .. method.Steps.Skip(1)];
         var steps = ids.ConvertAll(id => Fill(FittingSteps.Table[id].Text, asset, tagClass, method));
-        var minutes = tagClass.ApplicationMinutes + method.Minutes + extras.Sum(id => FittingSteps.Table[id].ExtraMinutes);
-        return new(steps, minutes, ids);
+        return new(steps, Sum(tagClass, method, extras), ids);
     }
 
-    /// <summary>Minutes only, without building text: the same sum as in <see cref="For"/>.</summary>
+    /// <summary>Minutes only, without building text: class + method + what this asset needs besides.</summary>
     /// <param name="asset">The asset.</param>
     /// <param name="tagClass">The tag class.</param>
     /// <param name="method">The fixing.</param>
-    public static double MinutesFor(ResolvedAsset asset, TagClass tagClass, AttachmentMethod method)
+    public static double MinutesFor(ResolvedAsset asset, TagClass tagClass, AttachmentMethod method) =>
+        Sum(tagClass, method, ExtrasFor(asset, tagClass, method));
+
+    private static double Sum(TagClass tagClass, AttachmentMethod method, List<string> extras)
     {
         var minutes = tagClass.ApplicationMinutes + method.Minutes;
-        foreach (var id in ExtrasFor(asset, tagClass, method))
+        foreach (var id in extras)
             minutes += FittingSteps.Table[id].ExtraMinutes;
         return minutes;
     }
