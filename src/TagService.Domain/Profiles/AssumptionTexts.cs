@@ -1,0 +1,94 @@
+using System.Globalization;
+using TagService.Domain.Recommendations;
+
+namespace TagService.Domain.Profiles;
+
+/// <summary>Writes the assumptions of a resolution.</summary>
+internal static class AssumptionTexts
+{
+    private const double SettingConfidence = 0.7;
+    private const double DerivedConfidence = 0.7;
+    private const double LeastConfidence = 0.1;
+    private const double DefaultConfidence = 0.5;
+
+    public static IReadOnlyList<Assumption> Of(Resolution resolution, Gaps gaps)
+    {
+        var list = new List<Assumption>(ResolvedFields.Count);
+        for (var i = 0; i < ResolvedFields.Count; i++)
+        {
+            var field = (ResolvedField)i;
+            if (gaps.BasisOf(field) is not { } basis)
+                continue;
+            var pointer = ResolvedFields.PointerOf(field);
+            list.Add(new(
+                pointer,
+                AssumedTexts.Of(field, resolution.Asset),
+                Because(pointer, basis, resolution),
+                Math.Round(Confidence(pointer, basis, resolution, gaps), 2),
+                basis));
+        }
+
+        return list;
+    }
+
+    private static string Because(string pointer, AssumptionBasis basis, Resolution resolution)
+    {
+        var match = resolution.Match;
+        switch (basis)
+        {
+            case AssumptionBasis.Profile when match.Confidence == 0:
+                return "nothing in the record says what the asset is; a broad default is used";
+            case AssumptionBasis.Profile:
+                return string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"typical of the profile {match.Profile.Name} (recognised by {string.Join(", ", match.MatchedWords)}; confidence {match.Confidence:0.##})");
+            case AssumptionBasis.Setting:
+                return $"usual in the setting {Settings.Of(resolution.Asset.Setting).Name}";
+            case AssumptionBasis.Default:
+                return ProductDefault.Table.Find(pointer)?.Because ?? "nothing else is known";
+            default:
+                return DerivedTexts.Of(pointer, resolution.Asset);
+        }
+    }
+
+    private static double Confidence(string pointer, AssumptionBasis basis, Resolution resolution, Gaps gaps) => basis switch
+    {
+        AssumptionBasis.Profile => ProfileConfidence(pointer, resolution.Match),
+        AssumptionBasis.Setting => SettingConfidence * (gaps.BasisOf(ResolvedField.Setting) is null
+            ? 1
+            : ProfileConfidence(ResolvedFields.PointerOf(ResolvedField.Setting), resolution.Match)),
+        AssumptionBasis.Default => ProductDefault.Table.Find(pointer)?.Confidence ?? DefaultConfidence,
+        _ => DerivedConfidence,
+    };
+
+    private static double ProfileConfidence(string pointer, ProfileMatch match)
+    {
+        var others = 0.0;
+        foreach (var alternative in match.Profile.Alternatives)
+        {
+            if (string.Equals(alternative.Field, pointer, StringComparison.Ordinal))
+                others += alternative.Share;
+        }
+
+        return Math.Max(LeastConfidence, match.Confidence * (1 - others));
+    }
+}
+
+/// <summary>Why a derived value follows.</summary>
+internal static class DerivedTexts
+{
+    public static string Of(string pointer, ResolvedAsset asset) => pointer switch
+    {
+        "/surface/coating" => "the words for the material name it",
+        "/surface/thicknessMm" => $"usual wall of {asset.Material.Name}",
+        "/surface/backing" => "the contents conduct and the wall lets the field through",
+        "/mounting/lengthMm" or "/mounting/widthMm" => "the length is the longer side",
+        "/environment/temperatureMinC" or "/environment/temperatureMaxC" or "/environment/peakTemperatureC" =>
+            "must agree with the temperatures given",
+        "/environment/ipRequired" => "pressure washing asks for water level 9, immersion for 8 (IEC 60529)",
+        "/environment/uvYears" => string.Create(
+            CultureInfo.InvariantCulture,
+            $"the setting's share of full sun ({Settings.Of(asset.Setting).SunShare:0.##}) times the life"),
+        _ => "the reader kind's own planning value",
+    };
+}
