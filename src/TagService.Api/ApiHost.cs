@@ -3,6 +3,7 @@ using Microsoft.Extensions.DependencyInjection;
 using TagService.Api.Features.Calculations;
 using TagService.Api.Features.Health;
 using TagService.Api.Features.Problems;
+using TagService.Api.Features.Recommendations;
 using TagService.Api.Features.ReferenceTables;
 using TagService.Api.Http;
 using TagService.Api.Http.Json;
@@ -32,6 +33,7 @@ public static class ApiHost
         app.MapContractDocument();
         app.MapHealth();
         app.MapProblems();
+        app.MapRecommendations();
         app.MapCalculations();
         app.MapReferenceTables();
     }

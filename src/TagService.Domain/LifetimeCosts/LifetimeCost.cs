@@ -61,7 +61,7 @@ public sealed record LifetimeCost(
     internal static double Renewals(double shape, double scaleYears, double lifeYears, double annualRate) =>
         RenewalTable.ForShape(shape).Discounted(
             scaleYears,
-            Math.Max(0, lifeYears - PlanningValues.NoReapplicationWithinYears),
+            Math.Max(0, lifeYears - CostPlanning.NoReapplicationWithinYears),
             LifetimeCosts.PresentValue.ContinuousRate(annualRate));
 
     private static double Hypotenuse(double a, double b) => Math.Sqrt((a * a) + (b * b));

@@ -13,4 +13,9 @@ public static class RadioTables
 
     /// <summary>Path models by kind of place.</summary>
     public static ReferenceTable<SiteModel> Sites { get; } = new("site-models.data.json", s => s.Id);
+
+    /// <summary>The region with this id, or the first that speaks for this ISO 3166-1 alpha-2 country; null if none does.</summary>
+    public static RadioRegion? RegionOf(string idOrCountry) =>
+        Regions.Find(idOrCountry)
+        ?? Regions.All.FirstOrDefault(r => r.Countries.Contains(idOrCountry, StringComparer.OrdinalIgnoreCase));
 }

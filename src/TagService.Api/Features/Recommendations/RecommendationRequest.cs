@@ -46,7 +46,7 @@ public sealed record RecommendationRequest
     [MaxLength(500)]
     public IReadOnlyDictionary<string, JsonElement>? Attributes { get; init; }
 
-    /// <summary>Members of the top level that are none of the above: a register's own fields.</summary>
+    /// <summary>The register's own fields at the top level; they count as attributes.</summary>
     [JsonExtensionData]
-    public Dictionary<string, JsonElement>? OtherMembers { get; init; }
+    public Dictionary<string, JsonElement>? RegisterFields { get; init; }
 }

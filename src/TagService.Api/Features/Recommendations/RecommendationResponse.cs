@@ -32,6 +32,7 @@ public sealed record RecommendationResponse(
 /// <param name="ExpectedRange">Expected range over such assets, one look.</param>
 /// <param name="RequiredRangeProbability">Probability, 0 to 1, that a typical stock-take reads a randomly chosen such asset at the wanted distance.</param>
 /// <param name="LimitedBy">What limits the median range: forward (reader to tag), return (tag to reader), field (HF), does-not-read, wrong-reader.</param>
+/// <param name="RangeByStandoff">Expected range against the spacing put under the tag, as far as the height allows.</param>
 /// <param name="LossBudget">Link budget step by step, adding up to the median range.</param>
 /// <param name="Attachment">How to fix it.</param>
 /// <param name="Life">Expected life of the attachment.</param>
@@ -45,6 +46,7 @@ public sealed record CandidateResponse(
     ExpectedRangeResponse ExpectedRange,
     double RequiredRangeProbability,
     string LimitedBy,
+    IReadOnlyList<StandoffPointResponse> RangeByStandoff,
     IReadOnlyList<LossBudgetLineResponse> LossBudget,
     CandidateAttachmentResponse Attachment,
     CandidateLifeResponse Life,
@@ -57,6 +59,14 @@ public sealed record CandidateResponse(
 /// <param name="P50M">Median distance in m.</param>
 /// <param name="P90M">Distance in m that one in ten exceeds.</param>
 public sealed record ExpectedRangeResponse(double P10M, double P50M, double P90M);
+
+/// <summary>Expected range with a spacer under the tag.</summary>
+/// <param name="AddedStandoffMm">Spacing in mm between tag and surface.</param>
+/// <param name="P10M">Distance in m that nine in ten exceed.</param>
+/// <param name="P50M">Median distance in m.</param>
+/// <param name="P90M">Distance in m that one in ten exceeds.</param>
+/// <param name="Reads">Whether it usefully reads at that spacing.</param>
+public sealed record StandoffPointResponse(double AddedStandoffMm, double P10M, double P50M, double P90M, bool Reads);
 
 /// <summary>One step of the loss budget.</summary>
 /// <param name="Step">What it is.</param>

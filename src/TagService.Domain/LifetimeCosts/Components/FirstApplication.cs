@@ -11,9 +11,9 @@ public sealed class FirstApplication : ICostComponent
 
     /// <inheritdoc />
     public double PresentValue(in CostCase c) =>
-        c.Labour((PlanningValues.FirstVisitShare * c.VisitMinutes) + c.FixingMinutes + PlanningValues.EncodeVerifyRecordMinutes);
+        c.Labour((CostPlanning.FirstVisitShare * c.VisitMinutes) + c.FixingMinutes + CostPlanning.EncodeVerifyRecordMinutes);
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        FormattableString.Invariant($"({PlanningValues.FirstVisitShare:0.##} x {c.VisitMinutes:0.#} travel + {c.FixingMinutes:0.#} fixing + {PlanningValues.EncodeVerifyRecordMinutes:0.#} encode and record) min x {c.LabourRatePerHour:0.00}/h");
+        FormattableString.Invariant($"({CostPlanning.FirstVisitShare:0.##} x {c.VisitMinutes:0.#} travel + {c.FixingMinutes:0.#} fixing + {CostPlanning.EncodeVerifyRecordMinutes:0.#} encode and record) min x {c.LabourRatePerHour:0.00}/h");
 }

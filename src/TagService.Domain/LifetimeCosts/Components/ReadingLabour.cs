@@ -18,6 +18,6 @@ public sealed class ReadingLabour : ICostComponent
         FormattableString.Invariant($"{c.SweepsPerYear:0.#} sweeps a year x {MinutesPerSweep(c):0.00} min x {c.LabourRatePerHour:0.00}/h over {c.LifeYears:0.#} years");
 
     private static double MinutesPerSweep(in CostCase c) =>
-        (PlanningValues.WalkMinutesAtOneMetre / Math.Clamp(c.RangeM, 0.05, PlanningValues.WalkRangeCapM))
-        + (PlanningValues.SearchMinutes * c.MissProbability);
+        (CostPlanning.WalkMinutesAtOneMetre / Math.Clamp(c.RangeM, 0.05, CostPlanning.WalkRangeCapM))
+        + (CostPlanning.SearchMinutes * c.MissProbability);
 }

@@ -12,9 +12,9 @@ public sealed class ReapplicationLabour : ICostComponent
     /// <inheritdoc />
     public double PresentValue(in CostCase c) =>
         c.DiscountedRenewals * c.Labour(
-            c.VisitMinutes + PlanningValues.RemovalMinutes + c.FixingMinutes + PlanningValues.EncodeVerifyRecordMinutes);
+            c.VisitMinutes + CostPlanning.RemovalMinutes + c.FixingMinutes + CostPlanning.EncodeVerifyRecordMinutes);
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        FormattableString.Invariant($"{c.DiscountedRenewals:0.000} discounted re-applications x ({c.VisitMinutes:0.#} travel + {PlanningValues.RemovalMinutes:0.#} removal + {c.FixingMinutes:0.#} fixing + {PlanningValues.EncodeVerifyRecordMinutes:0.#} encode and record) min x {c.LabourRatePerHour:0.00}/h");
+        FormattableString.Invariant($"{c.DiscountedRenewals:0.000} discounted re-applications x ({c.VisitMinutes:0.#} travel + {CostPlanning.RemovalMinutes:0.#} removal + {c.FixingMinutes:0.#} fixing + {CostPlanning.EncodeVerifyRecordMinutes:0.#} encode and record) min x {c.LabourRatePerHour:0.00}/h");
 }

@@ -8,13 +8,13 @@ namespace TagService.Domain.LifetimeCosts;
 /// <param name="Unit">Its unit.</param>
 /// <param name="Meaning">What it stands for.</param>
 /// <param name="Source">Where it comes from.</param>
-public sealed record PlanningValue(string Id, double Value, string Unit, string Meaning, string Source);
+public sealed record CostPlanningValue(string Id, double Value, string Unit, string Meaning, string Source);
 
 /// <summary>The planning figures, read once.</summary>
-public static class PlanningValues
+public static class CostPlanning
 {
     /// <summary>All rows.</summary>
-    public static ReferenceTable<PlanningValue> Table { get; } = new("planning-values.data.json", v => v.Id);
+    public static ReferenceTable<CostPlanningValue> Table { get; } = new("cost-planning.data.json", v => v.Id);
 
     internal static readonly double EncodeVerifyRecordMinutes = Table["encode-verify-record-minutes"].Value;
     internal static readonly double RemovalMinutes = Table["removal-minutes"].Value;

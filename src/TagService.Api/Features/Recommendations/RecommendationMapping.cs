@@ -1,0 +1,151 @@
+using System.Text.Json;
+using TagService.Api.Http.Json;
+using TagService.Domain.LifetimeCosts;
+using TagService.Domain.Profiles;
+using TagService.Domain.Recommendations;
+using TagService.Domain.TagClasses;
+
+namespace TagService.Api.Features.Recommendations;
+
+/// <summary>From the wire to the domain and back.</summary>
+public static class RecommendationMapping
+{
+    private static readonly Dictionary<string, JsonElement> None = [];
+
+    /// <summary>The asset record behind a request; the register's own top-level fields become attributes.</summary>
+    public static AssetRecord ToAssetRecord(this RecommendationRequest request)
+    {
+        var attributes = new Dictionary<string, string>(StringComparer.OrdinalIgnoreCase);
+        foreach (var (name, value) in request.RegisterFields ?? None)
+            Flatten(attributes, name, value);
+        foreach (var (name, value) in request.Attributes ?? None)
+            Flatten(attributes, name, value);
+        return new()
+        {
+            AssetId = request.AssetId,
+            Category = request.Category,
+            Description = request.Description,
+            Surface = request.Surface,
+            Mounting = request.Mounting,
+            Environment = request.Environment,
+            Contents = request.Contents,
+            Reading = request.Reading,
+            Service = request.Service,
+            Attributes = attributes,
+        };
+    }
+
+    private static void Flatten(Dictionary<string, string> attributes, string name, JsonElement value)
+    {
+        switch (value.ValueKind)
+        {
+            case JsonValueKind.Object:
+                foreach (var member in value.EnumerateObject())
+                    Flatten(attributes, $"{name}.{member.Name}", member.Value);
+                break;
+            case JsonValueKind.Array:
+                foreach (var item in value.EnumerateArray())
+                    Flatten(attributes, name, item);
+                break;
+            case JsonValueKind.Null or JsonValueKind.Undefined:
+                break;
+            default:
+                var text = value.ValueKind == JsonValueKind.String ? value.GetString()! : value.GetRawText();
+                attributes[name] = attributes.TryGetValue(name, out var before) ? $"{before}, {text}" : text;
+                break;
+        }
+    }
+
+    /// <summary>One notice for each of the register's own fields: that it was kept, and the known name it resembles.</summary>
+    public static IEnumerable<NoticeResponse> OwnFieldNotices(this RecommendationRequest request)
+    {
+        foreach (var name in (request.RegisterFields ?? None).Keys)
+        {
+            var near = JsonBody.NearestKnownName<RecommendationRequest>(name);
+            yield return new(
+                "register-field",
+                $"#/{name.Replace("~", "~0", StringComparison.Ordinal).Replace("/", "~1", StringComparison.Ordinal)}",
+                near is null
+                    ? "Not a field of this interface; kept as an attribute."
+                    : $"Not a field of this interface; kept as an attribute. If {near} was meant, send it under that name.");
+        }
+    }
+
+    /// <summary>The answer as it goes over the wire.</summary>
+    public static RecommendationResponse ToResponse(this RecommendationAnswer answer, IEnumerable<NoticeResponse> ownFields)
+    {
+        var candidates = answer.Candidates.Select(c => c.ToResponse()).ToArray();
+        return new(
+            answer.Recommendation is null ? null : candidates[0],
+            answer.NoneBecause is { } none ? new(none.Summary, [.. none.Changes.Select(ToResponse)]) : null,
+            candidates,
+            answer.Profile.ToResponse(),
+            [.. answer.Assumptions.Select(ToResponse)],
+            [.. answer.Questions.Select(ToResponse)],
+            [.. answer.Cautions.Select(c => new CautionResponse(c.Id, c.Hazard, c.Precaution, c.WhoDecides))],
+            [.. ownFields, .. answer.Notices.Select(n => new NoticeResponse(n.Code, n.Pointer, n.Text))],
+            answer.Currency,
+            RecommendationEngine.Version,
+            TagClassCatalogue.Version);
+    }
+
+    private static CandidateResponse ToResponse(this Candidate c) => new(
+        c.TagClass.Id,
+        c.TagClass.Name,
+        Kebab(c.Verdict),
+        new(Round(c.Range.P10.Value), Round(c.Range.P50.Value), Round(c.Range.P90.Value)),
+        Round(c.RequiredRangeProbability),
+        Kebab(c.Range.LimitedBy),
+        [.. c.StandoffCurve.Select(p => new StandoffPointResponse(
+            Round(p.AddedStandoffMm), Round(p.P10M), Round(p.P50M), Round(p.P90M), p.Reads))],
+        [.. c.LossBudget.Select(l => new LossBudgetLineResponse(l.Step, Round(l.ValueDb), Round(l.LevelDbm), l.Note, l.Source))],
+        new(c.Method.Id, c.Method.Name, c.Steps, Math.Round(c.Minutes, 1)),
+        new(
+            c.Life.Distribution.Shape,
+            Math.Round(c.Life.Distribution.ScaleYears, 2),
+            Math.Round(c.Life.Distribution.MedianYears, 2),
+            Round(c.SurvivesService),
+            FormattableString.Invariant(
+                $"planning prior worth {c.Life.EquivalentFailures:0.#} failures, severity {c.Life.Severity:0.0#} of these surroundings; no lifetimes of your own fleet yet")),
+        c.Cost.ToResponse(),
+        c.Reasons,
+        [.. c.Rejections.Select(r => new RejectionResponse(r.RuleId, r.Family, Kebab(r.Verdict), r.Needed, r.Offered, r.Sentence))]);
+
+    private static LifetimeCostResponse ToResponse(this LifetimeCost cost) => new(
+        Cents(cost.PresentValue),
+        cost.Currency,
+        Cents(cost.P10),
+        Cents(cost.P90),
+        [.. cost.Components.Select(p => new CostComponentResponse(p.Id, p.Name, Cents(p.PresentValue), p.Working))]);
+
+    private static ProfileMatchResponse ToResponse(this ProfileMatch match) => new(
+        match.Profile.Id, match.Profile.Name, match.Confidence, match.MatchedWords,
+        [.. match.Alternatives.Select(p => p.Id)]);
+
+    private static AssumptionResponse ToResponse(Assumption a) =>
+        new(a.Pointer, a.Assumed, a.Because, Kebab(a.Basis), a.Confidence);
+
+    private static NeededChangeResponse ToResponse(NeededChange c) => new(c.What, c.From, c.To, c.TagClassId, c.Sentence);
+
+    private static QuestionResponse ToResponse(Question q) => new(
+        q.Pointer, q.Text, q.Assumed,
+        [.. q.Options.Select(o => new QuestionOptionResponse(o.Answer, o.Share, o.TagClassId, o.ChangesChoice))],
+        Cents(q.ExpectedSaving));
+
+    private static double Round(double value) => Math.Round(value, 3);
+
+    // Parts are rounded to a tenth of a cent so that they add up to the total as printed.
+    private static decimal Cents(double value) => Math.Round((decimal)value, 3);
+
+    private static string Kebab<TEnum>(TEnum value)
+        where TEnum : struct, Enum => KebabNames<TEnum>.Of(value);
+
+    private static class KebabNames<TEnum>
+        where TEnum : struct, Enum
+    {
+        private static readonly Dictionary<TEnum, string> Names = Enum.GetValues<TEnum>()
+            .ToDictionary(v => v, v => JsonNamingPolicy.KebabCaseLower.ConvertName(v.ToString()));
+
+        public static string Of(TEnum value) => Names[value];
+    }
+}

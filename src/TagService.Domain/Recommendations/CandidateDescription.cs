@@ -1,0 +1,65 @@
+using TagService.Domain.LifetimeCosts;
+using TagService.Domain.Radio;
+using TagService.Domain.Suitability;
+
+namespace TagService.Domain.Recommendations;
+
+/// <summary>Turns the numbers of one class into what people read: budget, steps, cost parts, reasons, rejections.</summary>
+internal static class CandidateDescription
+{
+    public static Candidate Of(ResolvedAsset asset, in ClassEvaluation e)
+    {
+        var rejections = Rejections(new(asset, e.TagClass, e.Method));
+        return new()
+        {
+            TagClass = e.TagClass,
+            Method = e.Method,
+            Verdict = e.Verdict,
+            Range = e.Prediction.Estimate,
+            RequiredRangeProbability = e.Probability,
+            LossBudget = e.Prediction.Explain(),
+            Steps = FittingInstruction.For(asset, e.TagClass, e.Method).Steps,
+            Minutes = e.CostCase.FixingMinutes + CostPlanning.EncodeVerifyRecordMinutes,
+            Life = e.Life,
+            SurvivesService = e.Life.Distribution.Survival(asset.LifeYears),
+            StandoffCurve = e.Prediction.StandoffCurve(),
+            Cost = LifetimeCost.Of(e.CostCase, e.Life, e.TagClass.Price.Low, e.TagClass.Price.High, asset.Currency),
+            Reasons = Reasons(asset, e, rejections),
+            Rejections = rejections,
+        };
+    }
+
+    private static List<Rejection> Rejections(SuitabilityCase c)
+    {
+        var rejections = new List<Rejection>();
+        foreach (var rule in SuitabilityRules.All)
+        {
+            var finding = rule.Evaluate(c);
+            if (finding.Verdict != RuleVerdict.Pass)
+                rejections.Add(new(
+                    rule.Id, rule.Family, finding.Verdict, finding.Needed.ToString(), finding.Offered.ToString(),
+                    rule.Explain(c, finding)));
+        }
+
+        return rejections;
+    }
+
+    private static List<string> Reasons(ResolvedAsset asset, in ClassEvaluation e, List<Rejection> rejections)
+    {
+        var reasons = new List<string>();
+        var range = e.Prediction.Estimate;
+        if (range.LimitedBy is RangeLimit.DoesNotRead or RangeLimit.WrongReader)
+            reasons.Add(range.DoesNotReadBecause ?? "Does not read here.");
+        else
+            reasons.Add(FormattableString.Invariant(
+                $"Reads half of such assets beyond {range.P50.Value:0.00} m and nine in ten beyond {range.P10.Value:0.00} m; a stock-take at {asset.RequiredRangeM:0.##} m reads it with {e.Probability:P0} ({asset.RequiredProbability:P0} wanted)."));
+        var life = e.Life.Distribution;
+        reasons.Add(FormattableString.Invariant(
+            $"Half of such attachments last {life.MedianYears:0.0} years or more; {life.Survival(asset.LifeYears):P0} outlive the asset's {asset.LifeYears:0.#} years."));
+        reasons.Add(FormattableString.Invariant(
+            $"{e.CostCase.DiscountedRenewals:0.00} re-applications are expected over that life (discounted)."));
+        if (rejections.Count == 0)
+            reasons.Add("Every suitability rule holds.");
+        return reasons;
+    }
+}

@@ -1,0 +1,69 @@
+using TagService.Domain.Profiles;
+using TagService.Domain.TagClasses;
+
+namespace TagService.Domain.Recommendations;
+
+/// <summary>
+/// What to ask the asset's owner. Each assumed field is varied over its plausible values; a question is worth the
+/// money that a wrong assumption would cost on average: the dearer class where both would do, a second visit where the
+/// chosen class would not do at all.
+/// </summary>
+internal static class QuestionFinder
+{
+    /// <summary>Below this (in the answer's currency) a question is not worth the asking.</summary>
+    private const double LeastSaving = 0.005;
+
+    public static IReadOnlyList<Question> Find(AssetRecord record, Resolution resolution, in ClassEvaluation chosen)
+    {
+        var questions = new List<Question>();
+        foreach (var assumption in resolution.Assumptions)
+        {
+            var options = PlausibleAnswers.For(assumption.Pointer, resolution.Asset.Profile);
+            if (options is null)
+                continue;
+            var question = Ask(record, resolution.Asset, chosen, assumption, options);
+            if (question is not null)
+                questions.Add(question);
+        }
+
+        questions.Sort(static (a, b) =>
+        {
+            var order = b.ExpectedSaving.CompareTo(a.ExpectedSaving);
+            return order != 0 ? order : string.CompareOrdinal(a.Pointer, b.Pointer);
+        });
+        return questions;
+    }
+
+    private static Question? Ask(
+        AssetRecord record, ResolvedAsset asset, in ClassEvaluation chosen, Assumption assumption, PlausibleAnswers plausible)
+    {
+        var options = new List<QuestionOption>(plausible.Answers.Count);
+        double saving = 0;
+        foreach (var answer in plausible.Answers)
+        {
+            var varied = ProfileResolution.Resolve(RecordOverlay.Fill(record, answer.Values)).Asset;
+            var ranked = Evaluator.EvaluateAll(varied, TagClassCatalogue.BuiltIn.All);
+            var best = ranked[0];
+            var changes = best.Fits != chosen.Fits || (best.Fits && best.TagClass.Id != chosen.TagClass.Id);
+            if (changes)
+                saving += answer.Share * Regret(varied, chosen, ranked);
+            options.Add(new(answer.Text, answer.Share, best.Fits ? best.TagClass.Id : null, changes));
+        }
+
+        return saving < LeastSaving && !options.Exists(o => o.ChangesChoice)
+            ? null
+            : new(assumption.Pointer, plausible.Text, assumption.Assumed, options, saving);
+    }
+
+    private static double Regret(ResolvedAsset varied, in ClassEvaluation chosen, ClassEvaluation[] ranked)
+    {
+        var chosenId = chosen.TagClass.Id;
+        var same = Array.Find(ranked, e => e.TagClass.Id == chosenId);
+        var best = ranked[0];
+        if (chosen.Fits && same.Fits && best.Fits)
+            return Math.Max(0, same.Cost - best.Cost);
+        // The chosen class would fail its check: the tag and a whole second visit are lost.
+        var c = same.CostCase;
+        return c.TagPrice + c.ConsumablesPrice + ((c.VisitMinutes + c.FixingMinutes) / 60 * varied.LabourRatePerHour);
+    }
+}

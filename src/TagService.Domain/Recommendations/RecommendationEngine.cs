@@ -1,0 +1,51 @@
+using TagService.Domain.Profiles;
+using TagService.Domain.Suitability;
+using TagService.Domain.TagClasses;
+
+namespace TagService.Domain.Recommendations;
+
+/// <summary>What the caller wants to see.</summary>
+/// <param name="IncludeAll">All classes instead of the best five.</param>
+/// <param name="IncludeQuestions">Work out what to ask; the dearest part of an answer.</param>
+public readonly record struct RecommendationOptions(bool IncludeAll = false, bool IncludeQuestions = true);
+
+/// <summary>The main job: from any asset record to ranked tag classes with expected range, life and lifetime cost.</summary>
+public static class RecommendationEngine
+{
+    /// <summary>Version of rules and formulas; moves whenever an answer could.</summary>
+    public const string Version = "1";
+
+    /// <summary>Candidates shown unless all are asked for.</summary>
+    public const int ShownCandidates = 5;
+
+    /// <summary>
+    /// Answers any record: gaps are filled from profile, setting and defaults and listed as assumptions; every class is
+    /// judged by all rules, its range predicted and its lifetime cost worked out; the cheapest that fits is chosen.
+    /// Pure: the same record gives the same answer.
+    /// </summary>
+    /// <param name="record">What is known of the asset; contradictions are the caller's to refuse first.</param>
+    /// <param name="options">What to include.</param>
+    public static RecommendationAnswer Recommend(AssetRecord record, RecommendationOptions options = default)
+    {
+        var resolution = ProfileResolution.Resolve(record);
+        var asset = resolution.Asset;
+        var ranked = Evaluator.EvaluateAll(asset, TagClassCatalogue.BuiltIn.All);
+        var shown = options.IncludeAll ? ranked.Length : Math.Min(ShownCandidates, ranked.Length);
+        var candidates = new Candidate[shown];
+        for (var i = 0; i < shown; i++)
+            candidates[i] = CandidateDescription.Of(asset, ranked[i]);
+        var best = ranked[0].Fits ? candidates[0] : null;
+        return new()
+        {
+            Recommendation = best,
+            NoneBecause = best is null ? Remedies.Find(asset, ranked) : null,
+            Candidates = candidates,
+            Profile = resolution.Match,
+            Assumptions = resolution.Assumptions,
+            Questions = options.IncludeQuestions ? QuestionFinder.Find(record, resolution, ranked[0]) : [],
+            Cautions = CautionSelection.For(asset, best?.TagClass, best?.Method),
+            Currency = asset.Currency,
+            Notices = resolution.Notices,
+        };
+    }
+}
