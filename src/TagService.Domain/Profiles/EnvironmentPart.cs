@@ -1,4 +1,5 @@
 using TagService.Domain.Recommendations;
+using Chemical = TagService.Domain.Suitability.Chemicals;
 
 namespace TagService.Domain.Profiles;
 
@@ -99,7 +100,7 @@ internal readonly struct EnvironmentPart(
     }
 
     public IReadOnlyList<string> Chemicals() => given?.Chemicals is { } stated
-        ? Understood(stated, ResolvedField.Chemicals, ChemicalWords.FamilyOf)
+        ? Understood(stated, ResolvedField.Chemicals, static text => Chemical.Find(text)?.Id)
         : Both(ResolvedField.Chemicals, typical?.Chemicals, Usual.Chemicals!);
 
     private IReadOnlyList<string> Both(ResolvedField field, IReadOnlyList<string>? profile, IReadOnlyList<string> setting)

@@ -1,4 +1,5 @@
 using TagService.Domain.Radio;
+using TagService.Domain.Suitability;
 using TagService.Domain.Surfaces;
 
 namespace TagService.Domain.Profiles;
@@ -35,7 +36,7 @@ internal static class NoticeTexts
                 pointer, $"\"{shown}\" is no IP code (such as IP66, IP68) and was left out: check that the choice protects enough.", "unknown-ip-code"),
             _ => new(
                 pointer,
-                $"The chemical \"{shown}\" was not recognised and was left out: check that the choice bears it. Nearest known: {string.Join(", ", ChemicalWords.Nearest(text, NearestNames))}.",
+                $"The chemical \"{shown}\" was not recognised and was left out: check that the choice bears it. Known: {string.Join(", ", Ids(Chemicals.Families.All, c => c.Id))}.",
                 "unknown-chemical"),
         };
     }

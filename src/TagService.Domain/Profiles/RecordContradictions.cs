@@ -131,7 +131,7 @@ public static class RecordContradictions
             : null;
 
     private static Contradiction? DryImmersion(AssetRecord r) =>
-        r is { Environment: { Setting: Setting.Office or Setting.Indoor and { } setting, ImmersionM: > 0 and { } depth } }
+        r.Environment is { Setting: { } setting, ImmersionM: > 0 and { } depth } && setting is (Setting.Office or Setting.Indoor)
             ? Of("dry-immersion", "/environment/immersionM", Number(depth) + " m", "/environment/setting", setting.ToString(),
                 $"A dry room ({setting}) and continuous immersion of {Number(depth)} m exclude each other.")
             : null;

@@ -23,7 +23,7 @@ internal static class FunctionWords
     {
         (Role.Skip, "the a an of der die das des dem den ein eine la les l d du de un une el los las del al il lo gli di della dei delle do da dos het nr"),
         (Role.Beside, "and or und oder et ou y o e ed en i lub oraz och og"),
-        (Role.Aside, "with for from on in at to under w without incl including mit fur ohne inkl inklusive fr zu zur zum im am an auf aus bei von vom pour avec sans dans sur dla z na con para per sin senza voor met zonder bij"),
+        (Role.Aside, "with for from on in at to under w without incl including mit fur ohne inkl inklusive fr zu zur zum im am auf aus bei von vom pour avec sans dans sur dla z na con para per sin senza voor met zonder bij"),
     }
     .SelectMany(g => g.List.Split(' ').Select(word => (word, g.Role)))
     .ToFrozenDictionary(p => p.word, p => p.Role, StringComparer.Ordinal);
