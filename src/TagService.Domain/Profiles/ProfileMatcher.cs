@@ -6,7 +6,7 @@ namespace TagService.Domain.Profiles;
 /// <summary>
 /// Finds the profile a record speaks of, in its own words. The rule behind <see cref="ProfileMatch.Confidence"/>:
 /// <list type="bullet">
-/// <item>The category equals a profile's id: 1.</item>
+/// <item>The category equals the id of a profile that is not broad: 1.</item>
 /// <item>A word of the category is right 95 times in 100, of the description 85, of a field about type or model 75,
 /// of the maker's name 50 (planning values); times 0.97 for a word written as two, 0.92 for the end of a compound,
 /// 0.8 for a spelling mistake. Plurals count as the word itself.</item>
@@ -43,7 +43,7 @@ public static class ProfileMatcher
     /// <param name="record">Any record.</param>
     public static ProfileMatch Match(AssetRecord record)
     {
-        if (AssetProfiles.Table.Find(record.Category) is { } named)
+        if (AssetProfiles.Table.Find(record.Category) is { Broad: false } named)
             return new(named, 1, [named.Id], []);
         Span<PhraseHit> hits = stackalloc PhraseHit[MostHits];
         Span<ProfileWitness> witnesses = stackalloc ProfileWitness[MostHits];
