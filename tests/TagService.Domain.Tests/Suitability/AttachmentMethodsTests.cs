@@ -66,4 +66,19 @@ public sealed class AttachmentMethodsTests
         Assert.All(harmless, m => Assert.Equal(
             RuleVerdict.Pass, rule.Evaluate(new(asset, TagClassCatalogue.BuiltIn.All[0], AttachmentMethods.Table[m])).Verdict));
     }
+
+    [Theory]
+    // Common practice: a band needs a pipe or post, a key ring an eye; a label needs neither.
+    [InlineData("steel-strap", 0, RuleVerdict.Marginal)]
+    [InlineData("steel-strap", 150, RuleVerdict.Pass)]
+    [InlineData("cable-tie", 2000, RuleVerdict.Marginal)]
+    [InlineData("key-ring", 0, RuleVerdict.Marginal)]
+    [InlineData("acrylic-label", 0, RuleVerdict.Pass)]
+    public void Grip_FlatOrRound_DecidesWhetherABandHasHold(string method, double radiusMm, RuleVerdict verdict)
+    {
+        var rule = SuitabilityRules.All.Single(r => r.Id == "grip");
+        var c = new SuitabilityCase(
+            TestAssets.Benign() with { CurvatureRadiusMm = radiusMm }, TagClassCatalogue.BuiltIn.All[0], AttachmentMethods.Table[method]);
+        Assert.Equal(verdict, rule.Evaluate(c).Verdict);
+    }
 }
