@@ -30,7 +30,7 @@ public static class CautionSelection
         if (asset.HazardousArea is not null)
             ids.Add("explosive-atmosphere");
         if (Math.Max(asset.TemperatureMaxC, asset.PeakTemperatureC) > HotSurfaceC)
-            ids.Add("hot-surface");
+            ids.Add("hot-surfaces");
         if (asset.Setting is Setting.Clinical)
             ids.Add("medical-equipment");
         if (asset.FoodContact)

@@ -29,6 +29,11 @@ public sealed class AttachmentMethodsTests
     }
 
     [Fact]
+    public void All_NamedMaterials_AreInTheTableOfMaterials() => Assert.All(
+        AttachmentMethods.All.SelectMany(m => (m.OnlyMaterials ?? []).Concat(m.ExceptMaterials ?? [])).Distinct(),
+        id => Assert.NotNull(Materials.Table.Find(id)));
+
+    [Fact]
     public void All_Methods_AreUsedByATagClass() => Assert.All(
         AttachmentMethods.All, m => Assert.Contains(TagClassCatalogue.BuiltIn.All, t => t.AttachmentMethods.Contains(m.Id)));
 

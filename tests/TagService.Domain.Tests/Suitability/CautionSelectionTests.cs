@@ -19,10 +19,10 @@ public sealed class CautionSelectionTests
     }
 
     [Theory]
-    [InlineData("screws", "lithium-cells")]
+    [InlineData("screws", "drilling-lithium")]
     [InlineData("screws", "drilling-pressurised")]
     [InlineData("rivets", "no-drilling-without-engineer")]
-    [InlineData("potted-recess", "lithium-cells")]
+    [InlineData("potted-recess", "drilling-lithium")]
     [InlineData("welded-carrier", "hot-work")]
     [InlineData("acrylic-foam-tape", "cleaning-solvents")]
     [InlineData("two-part-epoxy", "uncured-resin")]
@@ -39,8 +39,8 @@ public sealed class CautionSelectionTests
     [Fact]
     public void For_Surroundings_CarryTheirCautions()
     {
-        Assert.Contains(For(TestAssets.Benign() with { PeakTemperatureC = 90 }), c => c.Id == "hot-surface");
-        Assert.DoesNotContain(For(TestAssets.Benign()), c => c.Id == "hot-surface");
+        Assert.Contains(For(TestAssets.Benign() with { PeakTemperatureC = 90 }), c => c.Id == "hot-surfaces");
+        Assert.DoesNotContain(For(TestAssets.Benign()), c => c.Id == "hot-surfaces");
         Assert.Contains(For(TestAssets.Benign() with { Setting = Setting.Clinical }), c => c.Id == "medical-equipment");
         Assert.Contains(For(TestAssets.Benign() with { FoodContact = true }), c => c.Id == "food-contact");
         Assert.Contains(For(TestAssets.Benign() with { Chemicals = ["oxygen"] }), c => c.Id == "oxygen-service");
@@ -82,9 +82,9 @@ public sealed class CautionSelectionTests
         });
         string[] wanted =
         [
-            "explosive-atmosphere", "pressure-vessel", "lifting-gear", "safety-critical", "inspection-marks",
-            "energised-equipment", "work-at-height", "medical-equipment", "cleaning-solvents", "lithium-cells",
-            "drilling-pressurised", "hot-surface", "radio-transmitter", "radio-exposure", "food-contact", "oxygen-service",
+            "explosive-atmosphere", "pressure-vessel", "lifting-gear", "safety-critical-part", "inspection-marks",
+            "energised-equipment", "work-at-height", "medical-equipment", "cleaning-solvents", "drilling-lithium",
+            "drilling-pressurised", "hot-surfaces", "radio-transmitter", "radio-exposure", "food-contact", "oxygen-service",
         ];
         Assert.All(wanted, id => Assert.NotNull(Cautions.Table.Find(id)));
     }
