@@ -24,6 +24,12 @@ public sealed record AttachmentMethod
     /// <summary>Ids of materials it does not work on although their kind is allowed (screws in glass).</summary>
     public IReadOnlyList<string>? ExceptMaterials { get; init; }
 
+    /// <summary>Goes round or through something (pipe, handle, rail, eye): the largest radius of it in mm; absent: it does not.</summary>
+    public double? GripRadiusMm { get; init; }
+
+    /// <summary>Possible only while the asset or part is being made.</summary>
+    public bool AtManufactureOnly { get; init; }
+
     /// <summary>Holds under water for good.</summary>
     public bool HoldsUnderWater { get; init; } = true;
 

@@ -20,6 +20,8 @@ public static class SuitabilityRules
         new ProtrusionRule(),
         new SurfaceRule(),
         new DrillingRule(),
+        new GripRule(),
+        new ManufactureRule(),
         new SurfaceEnergyRule(),
         new RoughnessRule(),
         new LooseCoatingRule(),

@@ -29,6 +29,11 @@ public sealed class AttachmentMethodsTests
     }
 
     [Fact]
+    public void All_NamedMaterials_AreInTheTableOfMaterials() => Assert.All(
+        AttachmentMethods.All.SelectMany(m => (m.OnlyMaterials ?? []).Concat(m.ExceptMaterials ?? [])).Distinct(),
+        id => Assert.NotNull(Materials.Table.Find(id)));
+
+    [Fact]
     public void All_Methods_AreUsedByATagClass() => Assert.All(
         AttachmentMethods.All, m => Assert.Contains(TagClassCatalogue.BuiltIn.All, t => t.AttachmentMethods.Contains(m.Id)));
 
@@ -65,5 +70,20 @@ public sealed class AttachmentMethodsTests
         string[] harmless = ["acrylic-label", "steel-strap", "cable-tie", "hanging-cord", "sewn"];
         Assert.All(harmless, m => Assert.Equal(
             RuleVerdict.Pass, rule.Evaluate(new(asset, TagClassCatalogue.BuiltIn.All[0], AttachmentMethods.Table[m])).Verdict));
+    }
+
+    [Theory]
+    // Common practice: a band needs a pipe or post, a key ring an eye; a label needs neither.
+    [InlineData("steel-strap", 0, RuleVerdict.Marginal)]
+    [InlineData("steel-strap", 150, RuleVerdict.Pass)]
+    [InlineData("cable-tie", 2000, RuleVerdict.Marginal)]
+    [InlineData("key-ring", 0, RuleVerdict.Marginal)]
+    [InlineData("acrylic-label", 0, RuleVerdict.Pass)]
+    public void Grip_FlatOrRound_DecidesWhetherABandHasHold(string method, double radiusMm, RuleVerdict verdict)
+    {
+        var rule = SuitabilityRules.All.Single(r => r.Id == "grip");
+        var c = new SuitabilityCase(
+            TestAssets.Benign() with { CurvatureRadiusMm = radiusMm }, TagClassCatalogue.BuiltIn.All[0], AttachmentMethods.Table[method]);
+        Assert.Equal(verdict, rule.Evaluate(c).Verdict);
     }
 }

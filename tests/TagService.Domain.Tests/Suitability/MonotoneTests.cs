@@ -70,7 +70,12 @@ public sealed class MonotoneTests
                 foreach (var c in SuitabilityRulesTests.Cases(from))
                 {
                     foreach (var rule in SuitabilityRules.All)
+                    {
+                        // A band or tie wants a curve: for it, and only for it, tighter is not rougher.
+                        if (rule.Id == "grip" && change == "tighter-curve")
+                            continue;
                         Assert.True(rule.Evaluate(c).Verdict <= rule.Evaluate(c with { Asset = rougher }).Verdict, rule.Id);
+                    }
                 }
             },
             iter: 4);
