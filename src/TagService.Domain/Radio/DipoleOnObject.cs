@@ -70,7 +70,7 @@ internal static class DipoleOnObject
     /// <summary>
     /// Metal at h below the antenna: the image model with fixed chip resistance (<see cref="ImageDipole.RelativeGainDb"/>), and the
     /// loss by the reactance that the image adds. That reactance is X21(2h) of the half-wave dipole, +42.5 ohm on contact, here its
-    /// upper envelope 42.5 exp(-20 h/lambda), times the class's stored energy over the half-wave dipole's (200 MHz/B).
+    /// upper envelope 42.5 exp(-17 h/lambda), times the class's stored energy over the half-wave dipole's (200 MHz/B).
     /// Above lambda/4 the effect fades to none at lambda/2, where the phase differs from asset to asset (planning value).
     /// </summary>
     public static (double ImageDb, double ReactanceDb) MetalDb(double heightWavelengths, double bandwidthMhz)
@@ -80,7 +80,7 @@ internal static class DipoleOnObject
         var fade = heightWavelengths <= 0.25 ? 1 : 2 - (4 * heightWavelengths);
         var h = Math.Min(heightWavelengths, 0.25);
         var stored = Math.Max(1, PlanningValues.HalfWaveBandwidthMhz / bandwidthMhz);
-        var reactance = stored * ImageDipole.FreeReactanceOhm * Math.Exp(-20 * h);
+        var reactance = stored * ImageDipole.FreeReactanceOhm * Math.Exp(-17 * h);
         var tuned = ImageDipole.RelativeGainDb(h, 0);
         return (fade * tuned, fade * (ImageDipole.RelativeGainDb(h, reactance) - tuned));
     }
@@ -95,6 +95,9 @@ internal static class DipoleOnObject
         return Math.Min(0, 20 * Math.Log10(Complex.Abs(total)));
     }
 
-    /// <summary>Quality factor of the unloaded antenna, 2 f/B, at most 20 (planning value): a matched chip halves it.</summary>
-    private static double AntennaQ(double bandwidthMhz, double frequencyMhz) => Math.Min(20, 2 * frequencyMhz / bandwidthMhz);
+    /// <summary>
+    /// Quality factor of the antenna by itself: 2 f/B, as a matched chip halves it, but no more than about a chip's own Q, which a
+    /// conjugate match copies (8.6 for the published chip impedance 14.8 - j127.1 ohm at 921 MHz); 10 as a planning value.
+    /// </summary>
+    private static double AntennaQ(double bandwidthMhz, double frequencyMhz) => Math.Min(10, 2 * frequencyMhz / bandwidthMhz);
 }

@@ -118,6 +118,14 @@ public sealed class RangePrediction
             ? 0
             : Distance(BorneDb - ReadSuccess.MarginDb(probability, SharedSigmaDb, LookSigmaDb, Polarization, looks));
 
+    /// <summary>
+    /// Quantile of the range over such assets, one look: the distance that a share <paramref name="probability"/> falls short of.
+    /// </summary>
+    /// <param name="probability">Share below, 1e-6 to 1 - 1e-6 (0.1, 0.5 and 0.9 are P10, P50, P90).</param>
+    /// <returns>Distance, m; 0 where the reader does not speak the tag's air interface.</returns>
+    public double RangeQuantileM(double probability) =>
+        LimitedBy == RangeLimit.WrongReader ? 0 : Distance(BorneDb + Polarization.QuantileDb(probability, TotalSigmaDb));
+
     /// <summary>The loss budget at the median range, step by step; see <see cref="RangeExplanation"/>.</summary>
     public IReadOnlyList<LossBudgetLine> Explain() => RangeExplanation.Lines(this);
 

@@ -31,7 +31,7 @@ public static class WaterPermittivity
         return new(eps.Real, -eps.Imaginary);
     }
 
-    /// <summary>Static permittivity 77.66 + 103.3 (300/T - 1) at <paramref name="temperatureC"/> °C (0 to 60); within 0.5 of IAPWS 1997.</summary>
+    /// <summary>Static permittivity 77.66 + 103.3 (300/T - 1) at <paramref name="temperatureC"/> °C (0 to 60); within 0.7 of IAPWS 1997.</summary>
     public static double StaticValue(double temperatureC) => 77.66 + (103.3 * Theta(temperatureC));
 
     private static double Theta(double temperatureC) => (300 / (Guard.InRange(temperatureC, 0, 60) + 273.15)) - 1;
