@@ -21,6 +21,7 @@ public static class ApiHost
         services.ConfigureHttpJsonOptions(o => WireJson.Apply(o.SerializerOptions));
         services.AddServerLimits();
         services.AddProblems();
+        services.AddSingleton<IReadinessCheck, DatabaseReadiness>();
         // Stays in this project: the generator that carries the XML comments into the document intercepts this very call, which must pass a lambda.
         services.AddOpenApi(options => ContractDocument.Configure(options));
         return services;

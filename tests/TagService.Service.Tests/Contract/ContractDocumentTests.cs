@@ -1,6 +1,6 @@
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
-using TagService.Service.Tests.Http;
+using TagService.Service.Tests.Database;
 
 namespace TagService.Service.Tests.Contract;
 
@@ -8,7 +8,8 @@ namespace TagService.Service.Tests.Contract;
 /// What must hold of every operation of the OpenAPI document, whoever adds it. The rules are the project's own contract
 /// (problem details of RFC 9457 for errors, units and ranges on numbers), checked on the document a client gets.
 /// </summary>
-public sealed partial class ContractDocumentTests(ProbeHost host) : IClassFixture<ProbeHost>
+[Collection(TestDatabase.Collection)]
+public sealed partial class ContractDocumentTests(RealHost host) : IClassFixture<RealHost>
 {
     // Ending of a member's name and what its description must then contain.
     private static readonly (string Ending, string Unit)[] Units =

@@ -1,11 +1,12 @@
 using System.Net.Http.Json;
 using TagService.Api.Http.Problems;
-using TagService.Service.Tests.Http;
+using TagService.Service.Tests.Database;
 
 namespace TagService.Service.Tests.Contract;
 
 /// <summary>The examples of api/examples do what they say.</summary>
-public sealed class ExamplesTests(ProbeHost host) : IClassFixture<ProbeHost>
+[Collection(TestDatabase.Collection)]
+public sealed class ExamplesTests(RealHost host) : IClassFixture<RealHost>
 {
     public static TheoryData<string> Names => [.. HttpExample.All.Select(e => e.Name)];
 

@@ -162,6 +162,18 @@ public sealed class HostileRequestTests(ProbeHost host) : IClassFixture<ProbeHos
         Assert.True(response.Headers.RetryAfter!.Delta > TimeSpan.Zero);
     }
 
+    [Fact]
+    public async Task GetReady_DatabaseAway_Is503WhileTheProcessIsAlive()
+    {
+        using var ready = await host.Client.GetAsync("/health/ready");
+        using var live = await host.Client.GetAsync("/health/live");
+
+        var problem = await Problem(ready, HttpStatusCode.ServiceUnavailable, "not-ready");
+        Assert.Contains("database", problem.Detail, StringComparison.Ordinal);
+        Assert.DoesNotContain("127.0.0.1", problem.Detail, StringComparison.Ordinal);
+        Assert.Equal(HttpStatusCode.OK, live.StatusCode);
+    }
+
     [Theory]
     [InlineData("handling=strict")]
     [InlineData("respond-async, handling=strict")]

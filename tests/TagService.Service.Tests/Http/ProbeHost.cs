@@ -3,10 +3,10 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
-using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using TagService.Api;
 using TagService.Api.Http.Json;
+using TagService.Storage;
 
 namespace TagService.Service.Tests.Http;
 
@@ -20,6 +20,8 @@ public sealed class ProbeHost : IAsyncLifetime
         var builder = WebApplication.CreateBuilder();
         builder.Logging.ClearProviders();
         builder.WebHost.UseKestrel(k => k.Listen(IPAddress.Loopback, 0));
+        // Nobody listens on port 1: the database is away.
+        builder.Services.AddTagServiceStorage("Host=127.0.0.1;Port=1;Timeout=1");
         builder.Services.AddTagServiceApi();
         _app = builder.Build();
         _app.MapTagServiceApi();
@@ -30,14 +32,6 @@ public sealed class ProbeHost : IAsyncLifetime
     }
 
     public HttpClient Client { get; private set; } = new();
-
-    /// <summary>Routes of the service itself, as METHOD path.</summary>
-    public IReadOnlyList<string> Routes =>
-    [
-        .. _app.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>()
-            .Where(e => e.Metadata.GetMetadata<IExcludeFromDescriptionMetadata>() is not { ExcludeFromDescription: true })
-            .SelectMany(e => e.Metadata.GetMetadata<IHttpMethodMetadata>()?.HttpMethods.Select(m => $"{m} {e.RoutePattern.RawText}") ?? []),
-    ];
 
     public async Task InitializeAsync()
     {

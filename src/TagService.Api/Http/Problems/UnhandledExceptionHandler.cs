@@ -1,6 +1,7 @@
 using System.Data.Common;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.Logging;
 
 namespace TagService.Api.Http.Problems;
@@ -48,7 +49,7 @@ internal sealed class UnhandledExceptionHandler(ILogger<UnhandledExceptionHandle
         _ => false,
     };
 
-    // The template, not the path: ids stay out of the log.
+    // The template, not the path: ids stay out of the log. The endpoint itself is cleared before this runs.
     private static string RouteOf(HttpContext context) =>
-        (context.GetEndpoint() as Microsoft.AspNetCore.Routing.RouteEndpoint)?.RoutePattern.RawText ?? "(no route)";
+        (context.Features.Get<IExceptionHandlerFeature>()?.Endpoint as RouteEndpoint)?.RoutePattern.RawText ?? "(no route)";
 }
