@@ -45,10 +45,12 @@ start_service() {
 stop_service() {
   local status=0
   kill -INT -- "-$service"
-  (sleep 60; kill -KILL -- "-$service") 2>/dev/null &
-  local guard=$!
+  for _ in $(seq 120); do
+    kill -0 "$service" 2>/dev/null || break
+    sleep 0.5
+  done
+  kill -KILL -- "-$service" 2>/dev/null || true
   wait "$service" || status=$?
-  kill "$guard" 2>/dev/null || true
   service=
   [ $status = 0 ] || { echo "after Ctrl-C the service ended with $status:"; tail -20 "$work/service.log"; return 1; }
 }
@@ -78,7 +80,8 @@ try_first_command() {
     data=$work/home/.local/share/TagService
     clone_for_another "$account" "$folder"
   elif [ ! -e $data ]; then
-    at_end "rm -rf $data"
+    # Made by this run: taken away again, unless somebody else has come to use it.
+    at_end "flock -n $data/owner.lock rm -rf $data"
   fi
 
   for round in first second; do
@@ -94,7 +97,7 @@ try_first_command() {
 clone_for_another() {
   if ! id "$1" >/dev/null 2>&1; then
     useradd --system --user-group --no-create-home "$1"
-    at_end "userdel $1"
+    at_end "userdel $1; rm -rf /tmp/NuGetScratch$1"
   fi
   mkdir -p "$2"
   git ls-files -z | tar --null -T - -c | tar -C "$2" -x
