@@ -29,7 +29,8 @@ public static class RecommendationEngine
     {
         var resolution = ProfileResolution.Resolve(record);
         var asset = resolution.Asset;
-        var ranked = Evaluator.EvaluateAll(asset, TagClassCatalogue.BuiltIn.All);
+        var judge = new AssetJudge(asset, CompiledCatalogue.Of(TagClassCatalogue.BuiltIn.All));
+        var ranked = judge.RankAll();
         var shown = options.IncludeAll ? ranked.Length : Math.Min(ShownCandidates, ranked.Length);
         var candidates = new Candidate[shown];
         for (var i = 0; i < shown; i++)
@@ -42,7 +43,7 @@ public static class RecommendationEngine
             Candidates = candidates,
             Profile = resolution.Match,
             Assumptions = resolution.Assumptions,
-            Questions = options.IncludeQuestions ? QuestionFinder.Find(record, resolution, ranked[0]) : [],
+            Questions = options.IncludeQuestions ? QuestionFinder.Find(record, resolution, judge, ranked[0]) : [],
             Cautions = CautionSelection.For(asset, best?.TagClass, best?.Method),
             Currency = asset.Currency,
             Notices = resolution.Notices,

@@ -1,5 +1,6 @@
 using TagService.Domain.Radio;
 using TagService.Domain.Suitability;
+using TagService.Domain.TagClasses;
 
 namespace TagService.Domain.Recommendations;
 
@@ -86,7 +87,7 @@ internal static class Remedies
                     Reader = reader, EirpDbm = null, ReaderGainDbi = null, ReaderSensitivityDbm = null,
                 },
             };
-            var better = Evaluator.Best(other, e.TagClass);
+            var better = new AssetJudge(other, CompiledCatalogue.Of(TagClassCatalogue.BuiltIn.All)).OfClass(e.TagClass);
             if (better.Fits)
                 yield return (better.Cost, new(
                     "reader", asset.Reading.Reader.Name, reader.Name, e.TagClass.Id,
