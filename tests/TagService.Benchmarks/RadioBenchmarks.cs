@@ -10,7 +10,7 @@ namespace TagService.Benchmarks;
 /// The radio part of a recommendation: budget 100 microseconds of CPU for the whole catalogue. Each operation of the catalogue
 /// benchmarks is one recommendation's work over all built-in classes.
 /// </summary>
-[MemoryDiagnoser]
+[MemoryDiagnoser, MedianColumn]
 public class RadioBenchmarks
 {
     private static readonly TagClass[] Classes = [.. TagClassCatalogue.BuiltIn.All];
