@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
+using TagService.Api.Features.Assets;
 using TagService.Api.Features.Calculations;
 using TagService.Api.Features.Health;
 using TagService.Api.Features.Problems;
@@ -37,5 +38,6 @@ public static class ApiHost
         app.MapRecommendations();
         app.MapCalculations();
         app.MapReferenceTables();
+        app.MapAssets();
     }
 }

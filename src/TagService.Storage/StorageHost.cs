@@ -47,6 +47,7 @@ public static class StorageHost
         .UseNpgsql(dataSource, npgsql => npgsql
             .SetPostgresVersion(OldestServerMajor, 0)
             .MigrationsHistoryTable(HistoryTable)
-            .EnableRetryOnFailure())
+            // Somebody waits for the answer: two short retries for a dropped connection, then 503.
+            .EnableRetryOnFailure(maxRetryCount: 2, maxRetryDelay: TimeSpan.FromSeconds(1), errorCodesToAdd: null))
         .UseSnakeCaseNamingConvention();
 }

@@ -1,4 +1,5 @@
 using Microsoft.Extensions.DependencyInjection;
+using TagService.Worker.Recommendations;
 
 namespace TagService.Worker;
 
@@ -6,6 +7,7 @@ namespace TagService.Worker;
 public static class WorkerHost
 {
     /// <summary>Registers the jobs; they start with the host. Needs the storage services.</summary>
-    public static IServiceCollection AddTagServiceWorker(this IServiceCollection services, WorkerOptions options) =>
-        services.AddSingleton(options);
+    public static IServiceCollection AddTagServiceWorker(this IServiceCollection services, WorkerOptions options) => services
+        .AddSingleton(options)
+        .AddHostedService<RecommendAssetsJob>();
 }

@@ -1,6 +1,8 @@
 using System.Reflection;
 using Serilog;
 using TagService.Api;
+using TagService.Api.Features.Health;
+using TagService.Api.Http.Problems;
 using TagService.LocalDatabase;
 using TagService.Storage;
 using TagService.Worker;
@@ -46,6 +48,15 @@ public static class ServiceHost
         app.UseRequestLog();
         if (settings.Roles.HasFlag(Roles.Api))
             app.MapTagServiceApi();
+        else
+            MapProbes(app);
         return app;
+    }
+
+    // A worker alone is watched by the same probes as the rest.
+    private static void MapProbes(WebApplication app)
+    {
+        app.UseProblems();
+        app.MapHealth();
     }
 }

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using System.Runtime.InteropServices;
+using System.Threading.Channels;
 
 namespace TagService.Service.Tests.Hosting;
 
@@ -12,11 +13,17 @@ internal sealed class ServiceProcess : IAsyncDisposable
     private readonly List<string> _output = [];
     private readonly Task<string> _errors;
 
+    // Read at once and kept: a process whose output nobody reads stands still when the pipe is full.
+    private readonly Channel<string> _lines = Channel.CreateUnbounded<string>();
+
     private ServiceProcess(Process process)
     {
         _process = process;
         _errors = process.StandardError.ReadToEndAsync();
+        _ = ReadLinesAsync();
     }
+
+    public bool HasExited => _process.HasExited;
 
     public IReadOnlyList<string> Output => _output;
 
@@ -43,7 +50,7 @@ internal sealed class ServiceProcess : IAsyncDisposable
     public async Task<string> ReadUntilAsync(string text)
     {
         using var limit = new CancellationTokenSource(Patience);
-        while (await _process.StandardOutput.ReadLineAsync(limit.Token) is { } line)
+        await foreach (var line in _lines.Reader.ReadAllAsync(limit.Token))
         {
             _output.Add(line);
             if (line.Contains(text, StringComparison.Ordinal))
@@ -63,10 +70,17 @@ internal sealed class ServiceProcess : IAsyncDisposable
     public async Task<(int ExitCode, string[] Errors)> WaitAsync()
     {
         using var limit = new CancellationTokenSource(Patience);
-        while (await _process.StandardOutput.ReadLineAsync(limit.Token) is { } line)
+        await foreach (var line in _lines.Reader.ReadAllAsync(limit.Token))
             _output.Add(line);
         await _process.WaitForExitAsync(limit.Token);
         return (_process.ExitCode, (await _errors).Split('\n', StringSplitOptions.RemoveEmptyEntries));
+    }
+
+    private async Task ReadLinesAsync()
+    {
+        while (await _process.StandardOutput.ReadLineAsync() is { } line)
+            _lines.Writer.TryWrite(line);
+        _lines.Writer.Complete();
     }
 
     public async ValueTask DisposeAsync()
