@@ -12,22 +12,24 @@ namespace TagService.Domain.Recommendations;
 /// </summary>
 internal sealed class AssetJudge
 {
+    private readonly RecommendationContext _context;
     private readonly CompiledCatalogue _catalogue;
     private readonly RuleScores _scores;
     private readonly SceneSet _scenes;
     private readonly ServiceHorizon _horizon;
     private readonly double _severity;
 
-    public AssetJudge(ResolvedAsset asset, CompiledCatalogue catalogue)
-        : this(asset, catalogue, new(catalogue, asset), new(asset), new(asset.LifeYears, asset.DiscountRate))
+    public AssetJudge(ResolvedAsset asset, RecommendationContext context)
+        : this(asset, context, new(context, asset), new(asset, context.Calibrations), new(asset.LifeYears, asset.DiscountRate))
     {
     }
 
     private AssetJudge(
-        ResolvedAsset asset, CompiledCatalogue catalogue, RuleScores scores, SceneSet scenes, ServiceHorizon horizon)
+        ResolvedAsset asset, RecommendationContext context, RuleScores scores, SceneSet scenes, ServiceHorizon horizon)
     {
         Asset = asset;
-        _catalogue = catalogue;
+        _context = context;
+        _catalogue = context.Catalogue;
         _scores = scores;
         _scenes = scenes;
         _horizon = horizon;
@@ -35,6 +37,8 @@ internal sealed class AssetJudge
     }
 
     public ResolvedAsset Asset { get; }
+
+    public RecommendationContext Context => _context;
 
     /// <summary>The judge of a varied asset; what the variation does not touch is taken over.</summary>
     public AssetJudge Vary(ResolvedAsset varied)
@@ -44,9 +48,9 @@ internal sealed class AssetJudge
             return this;
         return new(
             varied,
-            _catalogue,
+            _context,
             _scores.Vary(Asset, varied, differences),
-            (differences & AssetFields.Scene) == 0 ? _scenes : new(varied),
+            (differences & AssetFields.Scene) == 0 ? _scenes : new(varied, _context.Calibrations),
             (differences & AssetFields.Service) == 0 ? _horizon : new(varied.LifeYears, varied.DiscountRate));
     }
 

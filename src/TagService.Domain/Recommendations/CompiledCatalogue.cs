@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 using TagService.Domain.Suitability;
 using TagService.Domain.TagClasses;
 
@@ -7,9 +6,7 @@ namespace TagService.Domain.Recommendations;
 /// <summary>A catalogue laid out for judging: every class with each of its fixings as one pair, by index.</summary>
 internal sealed class CompiledCatalogue
 {
-    private static readonly ConditionalWeakTable<IReadOnlyList<TagClass>, CompiledCatalogue> Known = [];
-
-    private CompiledCatalogue(IReadOnlyList<TagClass> classes)
+    public CompiledCatalogue(IReadOnlyList<TagClass> classes)
     {
         Classes = [.. classes];
         Methods = [.. classes.SelectMany(c => c.AttachmentMethods).Distinct().Select(id => AttachmentMethods.Table[id])];
@@ -33,7 +30,4 @@ internal sealed class CompiledCatalogue
 
     /// <summary>Index of the first pair of each class, and the number of pairs at the end.</summary>
     public int[] FirstPair { get; }
-
-    public static CompiledCatalogue Of(IReadOnlyList<TagClass> classes) =>
-        Known.GetValue(classes, static c => new CompiledCatalogue(c));
 }

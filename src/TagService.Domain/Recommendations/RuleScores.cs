@@ -9,13 +9,15 @@ namespace TagService.Domain.Recommendations;
 internal sealed class RuleScores
 {
     private readonly CompiledCatalogue _catalogue;
+    private readonly DateOnly? _asOf;
     private readonly RuleScore[] _ofClass;
     private readonly RuleScore[] _ofMethod;
     private readonly RuleScore[] _ofPair;
 
-    public RuleScores(CompiledCatalogue catalogue, ResolvedAsset asset)
+    public RuleScores(RecommendationContext context, ResolvedAsset asset)
     {
-        _catalogue = catalogue;
+        var catalogue = _catalogue = context.Catalogue;
+        _asOf = context.AsOf;
         _ofClass = new RuleScore[catalogue.Classes.Length];
         _ofMethod = new RuleScore[catalogue.Methods.Length];
         _ofPair = new RuleScore[catalogue.Pairs.Length];
@@ -26,6 +28,7 @@ internal sealed class RuleScores
     private RuleScores(RuleScores from)
     {
         _catalogue = from._catalogue;
+        _asOf = from._asOf;
         _ofClass = (RuleScore[])from._ofClass.Clone();
         _ofMethod = (RuleScore[])from._ofMethod.Clone();
         _ofPair = (RuleScore[])from._ofPair.Clone();
@@ -61,15 +64,15 @@ internal sealed class RuleScores
         {
             case RuleScope.TagClass:
                 for (var i = 0; i < classes.Length; i++)
-                    _ofClass[i] += RuleScore.Of(rule.Evaluate(new(asset, classes[i], methods[0])).Verdict, sign);
+                    _ofClass[i] += RuleScore.Of(rule.Evaluate(new(asset, classes[i], methods[0], _asOf)).Verdict, sign);
                 break;
             case RuleScope.Method:
                 for (var i = 0; i < methods.Length; i++)
-                    _ofMethod[i] += RuleScore.Of(rule.Evaluate(new(asset, classes[0], methods[i])).Verdict, sign);
+                    _ofMethod[i] += RuleScore.Of(rule.Evaluate(new(asset, classes[0], methods[i], _asOf)).Verdict, sign);
                 break;
             default:
                 for (var i = 0; i < pairs.Length; i++)
-                    _ofPair[i] += RuleScore.Of(rule.Evaluate(new(asset, classes[pairs[i].Class], methods[pairs[i].Method])).Verdict, sign);
+                    _ofPair[i] += RuleScore.Of(rule.Evaluate(new(asset, classes[pairs[i].Class], methods[pairs[i].Method], _asOf)).Verdict, sign);
                 break;
         }
     }

@@ -4,7 +4,7 @@ using TagService.Domain.TagClasses;
 namespace TagService.Domain.Recommendations;
 
 /// <summary>The scenes of one asset, one for each spacing that a fixing adds, and the predictions made in them.</summary>
-internal sealed class SceneSet(ResolvedAsset asset)
+internal sealed class SceneSet(ResolvedAsset asset, RangeCalibrations calibrations)
 {
     private readonly List<(double StandoffMm, RadioScene Scene)> _scenes = new(4);
     private readonly Dictionary<(TagClass, RadioScene), RangePrediction> _predictions = new(PairComparer.Instance);
@@ -14,7 +14,7 @@ internal sealed class SceneSet(ResolvedAsset asset)
     {
         var scene = Scene(standoffMm);
         if (!_predictions.TryGetValue((tagClass, scene), out var prediction))
-            _predictions[(tagClass, scene)] = prediction = scene.Predict(tagClass);
+            _predictions[(tagClass, scene)] = prediction = scene.Predict(tagClass, calibrations.For(tagClass.Id, asset.Material.Id));
         return prediction;
     }
 

@@ -165,7 +165,7 @@ public sealed class RecommendationEngineTests
         Records.Sample(
             record =>
             {
-                var judge = new AssetJudge(ProfileResolution.Resolve(record).Asset, CompiledCatalogue.Of(TagClassCatalogue.BuiltIn.All));
+                var judge = new AssetJudge(ProfileResolution.Resolve(record).Asset, RecommendationContext.BuiltIn);
                 var first = judge.RankAll()[0];
                 return judge.Choice() is { } choice
                     ? first.Fits && choice.TagClass.Id == first.TagClass.Id && choice.Method.Id == first.Method.Id && choice.Cost == first.Cost
@@ -178,10 +178,10 @@ public sealed class RecommendationEngineTests
         Gen.Select(Records, Records).Sample(
             (one, other) =>
             {
-                var catalogue = CompiledCatalogue.Of(TagClassCatalogue.BuiltIn.All);
+                var context = RecommendationContext.BuiltIn;
                 var varied = ProfileResolution.Resolve(other).Asset;
-                var anew = new AssetJudge(varied, catalogue).RankAll();
-                var taken = new AssetJudge(ProfileResolution.Resolve(one).Asset, catalogue).Vary(varied).RankAll();
+                var anew = new AssetJudge(varied, context).RankAll();
+                var taken = new AssetJudge(ProfileResolution.Resolve(one).Asset, context).Vary(varied).RankAll();
                 return anew.Select(e => (e.TagClass.Id, e.Method.Id, e.Cost)).SequenceEqual(taken.Select(e => (e.TagClass.Id, e.Method.Id, e.Cost)));
             },
             iter: 100);
