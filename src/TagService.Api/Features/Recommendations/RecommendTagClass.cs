@@ -1,4 +1,3 @@
-using System.ComponentModel;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -42,10 +41,11 @@ internal static class RecommendTagClass
         .WithExamples(static () => Example, static () => Answer(Example, new(IncludeQuestions: true)))
         .WithJsonBodyProblems(ProblemTypes.ContradictoryFields, ProblemTypes.InvalidRequest);
 
+    /// <param name="context">The request.</param>
+    /// <param name="include">Comma-separated: all (every tag class instead of the best five), no-questions (leave the questions out, faster).</param>
+    /// <param name="cancellationToken">Ends with the request.</param>
     private static async Task<Results<Ok<RecommendationResponse>, ApiProblem>> Handle(
-        HttpContext context,
-        [Description("Comma-separated: all (every tag class instead of the best five), no-questions (leave the questions out, faster).")] string? include,
-        CancellationToken cancellationToken)
+        HttpContext context, string? include, CancellationToken cancellationToken)
     {
         if (IncludeOption.Parse(include, out var options) is { } refused)
             return refused;

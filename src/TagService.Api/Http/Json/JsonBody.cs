@@ -77,6 +77,9 @@ public static class JsonBody
         return new(JsonDiagnosis.Of(json, JsonShape.Of(typeof(T)), options) ?? Unexplained);
     }
 
+    /// <summary>The known name nearest to one that <typeparamref name="T"/> does not have at its top level, or null.</summary>
+    public static string? NearestKnownName<T>(string name) => NearestName.Of(name, JsonShape.Of(typeof(T)).Members.Keys);
+
     private static ApiProblem Unexplained =>
         new(ProblemTypes.InvalidFields, "The body is JSON, but not what this operation takes.");
 

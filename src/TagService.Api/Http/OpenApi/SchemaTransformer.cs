@@ -51,10 +51,10 @@ internal sealed class SchemaTransformer : IOpenApiSchemaTransformer, IOpenApiDoc
     private static void DescribeEnum(OpenApiSchema schema, Type type)
     {
         var fields = type.GetFields(BindingFlags.Public | BindingFlags.Static);
-        var values = JsonShape.Of(type).Choices.Zip(fields, (choice, field) => $"- `{choice}`: {XmlSummaries.OfField(field)}");
+        var values = JsonShape.Of(type).Choices.Zip(fields, (choice, field) => $"- `{choice}`: {XmlComments.OfField(field)}");
         schema.Type = JsonSchemaType.String;
         // Null belongs to the members that may be null, not to the enumeration they share.
         schema.Enum = [.. JsonShape.Of(type).Choices.Select(c => (JsonNode)JsonValue.Create(c))];
-        schema.Description = $"{XmlSummaries.OfType(type)}\n\n{string.Join('\n', values)}";
+        schema.Description = $"{XmlComments.OfType(type)}\n\n{string.Join('\n', values)}";
     }
 }
