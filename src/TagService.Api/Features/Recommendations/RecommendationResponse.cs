@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace TagService.Api.Features.Recommendations;
 
 /// <summary>Ranked tag classes for one asset record, with what the answer rests on.</summary>
@@ -13,7 +15,7 @@ namespace TagService.Api.Features.Recommendations;
 /// <param name="EngineVersion">Version of rules and formulas.</param>
 /// <param name="CatalogueVersion">Version of the tag-class catalogue.</param>
 public sealed record RecommendationResponse(
-    CandidateResponse? Recommendation,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.Never)] CandidateResponse? Recommendation,
     NoneBecauseResponse? NoneBecause,
     IReadOnlyList<CandidateResponse> Candidates,
     ProfileMatchResponse Profile,
