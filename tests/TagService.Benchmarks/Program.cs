@@ -1,1 +1,16 @@
-BenchmarkDotNet.Running.BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+using System.Globalization;
+using BenchmarkDotNet.Running;
+using TagService.Benchmarks.Load;
+
+switch (args)
+{
+    case ["load"]:
+        await LoadCommand.RunAsync(Path.Combine(AppContext.BaseDirectory, "TagService.dll"));
+        break;
+    case ["floor", var port, var folder]:
+        await FloorServer.RunAsync(int.Parse(port, CultureInfo.InvariantCulture), folder);
+        break;
+    default:
+        BenchmarkSwitcher.FromAssembly(typeof(LoadCommand).Assembly).Run(args);
+        break;
+}

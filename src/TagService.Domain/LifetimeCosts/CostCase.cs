@@ -20,11 +20,8 @@ public readonly record struct CostCase
     /// <summary>Minutes to travel to, find and reach the asset.</summary>
     public required double VisitMinutes { get; init; }
 
-    /// <summary>Remaining life of the asset in years.</summary>
-    public required double LifeYears { get; init; }
-
-    /// <summary>Real annual discount rate as a fraction.</summary>
-    public required double DiscountRate { get; init; }
+    /// <summary>Remaining life of the asset and its discount factors.</summary>
+    public required ServiceHorizon Horizon { get; init; }
 
     /// <summary>Sweeps a year.</summary>
     public required double SweepsPerYear { get; init; }
@@ -40,6 +37,9 @@ public readonly record struct CostCase
 
     /// <summary>D(T), discounted re-applications within the asset's life.</summary>
     public required double DiscountedRenewals { get; init; }
+
+    /// <summary>The case with another life and the renewals that follow from it.</summary>
+    internal CostCase With(Weibull life) => this with { Life = life, DiscountedRenewals = Horizon.DiscountedRenewals(life) };
 
     /// <summary>Labour of <paramref name="minutes"/> in money.</summary>
     internal double Labour(double minutes) => minutes / 60 * LabourRatePerHour;

@@ -38,8 +38,8 @@ public sealed record LifetimeCost(
         }
 
         var stretch = Math.Exp(Z90 * life.LogScaleSigma);
-        var longer = CostComponents.Total(WithScale(c, c.Life.ScaleYears * stretch));
-        var shorter = CostComponents.Total(WithScale(c, c.Life.ScaleYears / stretch));
+        var longer = CostComponents.Total(c.With(c.Life with { ScaleYears = c.Life.ScaleYears * stretch }));
+        var shorter = CostComponents.Total(c.With(c.Life with { ScaleYears = c.Life.ScaleYears / stretch }));
         var cheap = CostComponents.Total(c with { TagPrice = lowPrice });
         var dear = CostComponents.Total(c with { TagPrice = highPrice });
         return new(
@@ -49,20 +49,6 @@ public sealed record LifetimeCost(
             currency,
             parts);
     }
-
-    /// <summary>The case with another life scale and the renewals that follow from it.</summary>
-    internal static CostCase WithScale(in CostCase c, double scaleYears) => c with
-    {
-        Life = c.Life with { ScaleYears = scaleYears },
-        DiscountedRenewals = Renewals(c.Life.Shape, scaleYears, c.LifeYears, c.DiscountRate),
-    };
-
-    /// <summary>D(T) over the asset's life, less the last stretch in which a failed tag is not replaced.</summary>
-    internal static double Renewals(double shape, double scaleYears, double lifeYears, double annualRate) =>
-        RenewalTable.ForShape(shape).Discounted(
-            scaleYears,
-            Math.Max(0, lifeYears - CostPlanning.NoReapplicationWithinYears),
-            LifetimeCosts.PresentValue.ContinuousRate(annualRate));
 
     private static double Hypotenuse(double a, double b) => Math.Sqrt((a * a) + (b * b));
 }

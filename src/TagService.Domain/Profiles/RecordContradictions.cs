@@ -27,8 +27,7 @@ public static class RecordContradictions
         LaunderedSolid,
         SterilisedCold,
         MoreSunThanLife,
-        DrilledBody,
-        DryImmersion,
+        DrilledFluid,
     ];
 
     /// <summary>All contradictions of a record; empty for nearly every record.</summary>
@@ -124,16 +123,10 @@ public static class RecordContradictions
                 $"{Number(sun)} years of sun do not fit into a life of {Number(life)} years.")
             : null;
 
-    private static Contradiction? DrilledBody(AssetRecord r) =>
-        r is { Mounting.AllowDrilling: true, Surface.Material: { } text } && Materials.Find(text) is { Id: "muscle" or "water" or "salt-water" } material
-            ? Of("drilled-body", "/mounting/allowDrilling", "true", "/surface/material", text,
-                $"{material.Name} cannot be drilled or threaded.")
-            : null;
-
-    private static Contradiction? DryImmersion(AssetRecord r) =>
-        r.Environment is { Setting: { } setting, ImmersionM: > 0 and { } depth } && setting is (Setting.Office or Setting.Indoor)
-            ? Of("dry-immersion", "/environment/immersionM", Number(depth) + " m", "/environment/setting", setting.ToString(),
-                $"A dry room ({setting}) and continuous immersion of {Number(depth)} m exclude each other.")
+    private static Contradiction? DrilledFluid(AssetRecord r) =>
+        r is { Mounting.AllowDrilling: true, Surface.Material: { } text } && Materials.Find(text) is { Kind: MaterialKind.Liquid or MaterialKind.Air, Id: not "foam" } material
+            ? Of("drilled-fluid", "/mounting/allowDrilling", "true", "/surface/material", text,
+                $"{material.Name} cannot be drilled or threaded, but allowDrilling is true.")
             : null;
 
     private static bool IsDust(HazardousAreaRecord area) => area.Zone.StartsWith('2') && area.Zone.Length == 2;

@@ -6,7 +6,7 @@ namespace TagService.Domain.Radio;
 /// <summary>Updates layer (a), class x surface, by what the field found.</summary>
 public static class RangeCalibration
 {
-    private const int Points = 401;
+    private const int Points = 201;
 
     /// <summary>
     /// Posterior of a class on a surface after field findings. Each finding becomes a shift in dB: path loss at the distance found
@@ -49,33 +49,62 @@ public static class RangeCalibration
         ArgumentNullException.ThrowIfNull(findings);
         if (findings.Count == 0)
             return CalibrationPosterior.Prior;
-        double low = -20, high = 20;
+        // Prior and measurements together are one normal; only bounds and selected cases need the grid.
+        var precision = 1 / (PlanningValues.ClassSurfaceSigmaDb * PlanningValues.ClassSurfaceSigmaDb);
+        double weighted = 0;
+        var others = new List<ShiftObservation>();
         foreach (var f in findings)
         {
             Guard.Finite(f.ValueDb);
             Guard.Positive(f.SigmaDb);
-            low = Math.Min(low, f.ValueDb - (6 * f.SigmaDb));
-            high = Math.Max(high, f.ValueDb + (6 * f.SigmaDb));
+            // A selected case has the same normal factor; its truncation goes to the grid.
+            if (f.Kind is FieldRangeKind.Measured or FieldRangeKind.MeasuredBecauseItFailed)
+            {
+                precision += 1 / (f.SigmaDb * f.SigmaDb);
+                weighted += f.ValueDb / (f.SigmaDb * f.SigmaDb);
+            }
+
+            if (f.Kind != FieldRangeKind.Measured)
+                others.Add(f);
         }
 
-        double mean = 0, sigma = 0;
-        for (var pass = 0; pass < 6; pass++)
-        {
-            (mean, sigma) = Moments(findings, low, high);
-            var wide = 8 * Math.Max(sigma, (high - low) / (Points - 1));
-            (low, high) = (Math.Max(low, mean - wide), Math.Min(high, mean + wide));
-        }
-
+        double mean = weighted / precision, sigma = Math.Sqrt(1 / precision);
+        if (others.Count > 0)
+            (mean, sigma) = OnGrid(others, mean, sigma);
         return new(findings.Count, mean, sigma);
     }
 
-    private static (double Mean, double Sigma) Moments(IReadOnlyList<ShiftObservation> findings, double low, double high)
+    private static (double Mean, double Sigma) OnGrid(List<ShiftObservation> others, double normalMean, double normalSigma)
+    {
+        // Bounds and truncations can push the posterior far outside the normal part: start wide, then close in.
+        var reach = others.Max(f => Math.Abs(f.ValueDb - normalMean) + (6 * f.SigmaDb)) + (8 * normalSigma);
+        double low = normalMean - reach, high = normalMean + reach, mean = normalMean, sigma = normalSigma;
+        for (var pass = 0; pass < 8; pass++)
+        {
+            (mean, sigma) = Moments(others, normalMean, normalSigma, low, high);
+            var wide = 8 * Math.Max(sigma, (high - low) / (Points - 1));
+            double nextLow = Math.Max(low, mean - wide), nextHigh = Math.Min(high, mean + wide);
+            if (nextHigh - nextLow > 0.8 * (high - low))
+                break;
+            (low, high) = (nextLow, nextHigh);
+        }
+
+        return (mean, sigma);
+    }
+
+    private static (double Mean, double Sigma) Moments(
+        List<ShiftObservation> others, double normalMean, double normalSigma, double low, double high)
     {
         var step = (high - low) / (Points - 1);
         var log = new double[Points];
         var most = double.NegativeInfinity;
         for (var i = 0; i < Points; i++)
-            most = Math.Max(most, log[i] = LogDensity(findings, low + (i * step)));
+        {
+            var mu = low + (i * step);
+            var z = (mu - normalMean) / normalSigma;
+            most = Math.Max(most, log[i] = LogOf(others, mu) - (z * z / 2));
+        }
+
         double weight = 0, first = 0, second = 0;
         for (var i = 0; i < Points; i++)
         {
@@ -90,19 +119,16 @@ public static class RangeCalibration
         return (low + mean, Math.Sqrt(Math.Max(0, (second / weight) - (mean * mean))));
     }
 
-    private static double LogDensity(IReadOnlyList<ShiftObservation> findings, double mu)
+    private static double LogOf(List<ShiftObservation> others, double mu)
     {
-        var prior = mu / PlanningValues.ClassSurfaceSigmaDb;
-        var sum = -prior * prior / 2;
-        foreach (var f in findings)
+        double sum = 0;
+        foreach (var f in others)
         {
-            var z = (f.ValueDb - mu) / f.SigmaDb;
             sum += f.Kind switch
             {
-                FieldRangeKind.Measured => -z * z / 2,
-                FieldRangeKind.AnswersAt => LogTail(-z),
-                FieldRangeKind.SilentAt => LogTail(z),
-                _ => (-z * z / 2) - LogTail((f.CheckDb - mu) / f.SigmaDb),
+                FieldRangeKind.AnswersAt => LogTail((mu - f.ValueDb) / f.SigmaDb),
+                FieldRangeKind.SilentAt => LogTail((f.ValueDb - mu) / f.SigmaDb),
+                _ => -LogTail((f.CheckDb - mu) / f.SigmaDb),
             };
         }
 

@@ -10,6 +10,8 @@ namespace TagService.Domain.Radio;
 public sealed class RangePrediction
 {
     private readonly bool _uhf;
+    private RangeEstimate? _estimate;
+    private Asked? _asked;
 
     internal RangePrediction(RadioScene scene, TagClass tag, CalibrationPosterior? calibration)
     {
@@ -60,8 +62,14 @@ public sealed class RangePrediction
     /// <summary>Distance in m that 10 % of such assets exceed, one look.</summary>
     public double P90M { get; }
 
-    /// <summary>The estimate as the answer carries it; the text of a class that does not read is built here.</summary>
-    public RangeEstimate Estimate => new()
+    /// <summary>The band used.</summary>
+    public RadioBand Band => Scene.Band;
+
+    /// <summary>
+    /// The estimate as the answer carries it, made when first asked for: the text of a class that does not read is built here, so
+    /// ranking should use <see cref="P50M"/> and <see cref="LimitedBy"/>.
+    /// </summary>
+    public RangeEstimate Estimate => _estimate ??= new()
     {
         P10 = new(P10M),
         P50 = new(P50M),
@@ -102,9 +110,16 @@ public sealed class RangePrediction
     public double ReadProbability(double distanceM, int looks)
     {
         Guard.Positive(distanceM);
-        return LimitedBy == RangeLimit.WrongReader
-            ? 0
-            : ReadSuccess.Probability(BorneDb - Loss(distanceM), SharedSigmaDb, LookSigmaDb, Polarization, looks);
+        if (LimitedBy == RangeLimit.WrongReader)
+            return 0;
+        // The same distance is asked again for every fixing of a class.
+        if (_asked is not { } asked || asked.DistanceM != distanceM || asked.Looks != looks)
+        {
+            _asked = asked = new(
+                distanceM, looks, ReadSuccess.Probability(BorneDb - Loss(distanceM), SharedSigmaDb, LookSigmaDb, Polarization, looks));
+        }
+
+        return asked.Probability;
     }
 
     /// <summary>
@@ -175,4 +190,6 @@ public sealed class RangePrediction
             - (20 * Math.Log10(Tag.Antenna.ThresholdAPerM));
         return RangeLimit.Field;
     }
+
+    private sealed record Asked(double DistanceM, int Looks, double Probability);
 }

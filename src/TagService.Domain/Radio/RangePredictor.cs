@@ -5,8 +5,13 @@ namespace TagService.Domain.Radio;
 /// <summary>Expected range of a tag class on a surface in a reading situation.</summary>
 public static class RangePredictor
 {
+    private const int Kept = 8;
+
     [ThreadStatic]
-    private static RadioScene? _last;
+    private static RadioScene?[]? _scenes;
+
+    [ThreadStatic]
+    private static int _next;
 
     /// <summary>
     /// Predicts in the region's usual band (the first); the others are <see cref="RangePrediction.InOtherBands"/>.
@@ -23,10 +28,26 @@ public static class RangePredictor
     public static RangePrediction Predict(
         TagClass tag, MountedSurface surface, ReadingSituation reading, CalibrationPosterior? calibration = null)
     {
-        // The same records come in once per class: keep the last scene of this thread. Records do not change, so neither does the result.
-        var scene = _last;
-        if (scene is null || !ReferenceEquals(scene.Surface, surface) || !ReferenceEquals(scene.Reading, reading))
-            _last = scene = new(surface, reading);
-        return scene.Predict(tag, calibration);
+        ArgumentNullException.ThrowIfNull(surface);
+        return SceneOf(surface, reading).Predict(tag, calibration);
+    }
+
+    /// <summary>
+    /// A catalogue comes through here class by class with the same few surfaces (one per spacing that a fixing adds): keep this
+    /// thread's last scenes. Records do not change, so the result is the same with and without.
+    /// </summary>
+    private static RadioScene SceneOf(MountedSurface surface, ReadingSituation reading)
+    {
+        var scenes = _scenes ??= new RadioScene?[Kept];
+        foreach (var scene in scenes)
+        {
+            if (scene is not null && ReferenceEquals(scene.Reading, reading) && scene.Surface == surface)
+                return scene;
+        }
+
+        var made = new RadioScene(surface, reading);
+        scenes[_next] = made;
+        _next = (_next + 1) % Kept;
+        return made;
     }
 }

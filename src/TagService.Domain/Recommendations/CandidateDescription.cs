@@ -7,15 +7,17 @@ namespace TagService.Domain.Recommendations;
 /// <summary>Turns the numbers of one class into what people read: budget, steps, cost parts, reasons, rejections.</summary>
 internal static class CandidateDescription
 {
-    public static Candidate Of(ResolvedAsset asset, in ClassEvaluation e)
+    public static Candidate Of(AssetJudge judge, in ClassEvaluation e)
     {
-        var rejections = Rejections(new(asset, e.TagClass, e.Method));
+        var asset = judge.Asset;
+        var rejections = Rejections(new(asset, e.TagClass, e.Method, judge.Context.AsOf));
         return new()
         {
             TagClass = e.TagClass,
             Method = e.Method,
             Verdict = e.Verdict,
             Range = e.Prediction.Estimate,
+            RangeCalibration = e.Prediction.Calibration,
             RequiredRangeProbability = e.Probability,
             LossBudget = e.Prediction.Explain(),
             Steps = FittingInstruction.For(asset, e.TagClass, e.Method).Steps,

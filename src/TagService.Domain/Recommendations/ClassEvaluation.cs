@@ -11,8 +11,7 @@ internal readonly record struct ClassEvaluation(
     TagClass TagClass,
     AttachmentMethod Method,
     CandidateVerdict Verdict,
-    int Fails,
-    int Marginals,
+    RuleScore Score,
     RangePrediction Prediction,
     double Probability,
     LifeEstimate Life,
@@ -30,7 +29,7 @@ internal readonly record struct ClassEvaluation(
     {
         var order = Verdict.CompareTo(other.Verdict);
         if (order == 0 && Verdict == CandidateVerdict.Unsuitable)
-            order = Fails.CompareTo(other.Fails);
+            order = Score.Fails.CompareTo(other.Score.Fails);
         if (order == 0 && Verdict >= CandidateVerdict.ShortOfRange)
             order = other.Probability.CompareTo(Probability);
         if (order == 0)

@@ -1,5 +1,4 @@
 using TagService.Domain.Profiles;
-using TagService.Domain.TagClasses;
 
 namespace TagService.Domain.Recommendations;
 
@@ -13,7 +12,8 @@ internal static class QuestionFinder
     /// <summary>Below this (in the answer's currency) a question is not worth the asking.</summary>
     private const double LeastSaving = 0.005;
 
-    public static IReadOnlyList<Question> Find(AssetRecord record, Resolution resolution, in ClassEvaluation chosen)
+    public static IReadOnlyList<Question> Find(
+        AssetRecord record, Resolution resolution, AssetJudge judge, in ClassEvaluation chosen)
     {
         var questions = new List<Question>();
         foreach (var assumption in resolution.Assumptions)
@@ -21,7 +21,7 @@ internal static class QuestionFinder
             var options = PlausibleAnswers.For(assumption.Pointer, resolution.Asset.Profile);
             if (options is null)
                 continue;
-            var question = Ask(record, resolution.Asset, chosen, assumption, options);
+            var question = Ask(record, judge, chosen, assumption, options);
             if (question is not null)
                 questions.Add(question);
         }
@@ -35,19 +35,18 @@ internal static class QuestionFinder
     }
 
     private static Question? Ask(
-        AssetRecord record, ResolvedAsset asset, in ClassEvaluation chosen, Assumption assumption, PlausibleAnswers plausible)
+        AssetRecord record, AssetJudge judge, in ClassEvaluation chosen, Assumption assumption, PlausibleAnswers plausible)
     {
         var options = new List<QuestionOption>(plausible.Answers.Count);
         double saving = 0;
         foreach (var answer in plausible.Answers)
         {
-            var varied = ProfileResolution.Resolve(RecordOverlay.Fill(record, answer.Values)).Asset;
-            var ranked = Evaluator.EvaluateAll(varied, TagClassCatalogue.BuiltIn.All);
-            var best = ranked[0];
-            var changes = best.Fits != chosen.Fits || (best.Fits && best.TagClass.Id != chosen.TagClass.Id);
+            var varied = judge.Vary(ProfileResolution.Resolve(RecordOverlay.Fill(record, answer.Values)).Asset);
+            var best = varied.Choice();
+            var changes = (best is null) == chosen.Fits || (best is { } b && b.TagClass.Id != chosen.TagClass.Id);
             if (changes)
-                saving += answer.Share * Regret(varied, chosen, ranked);
-            options.Add(new(answer.Text, answer.Share, best.Fits ? best.TagClass.Id : null, changes));
+                saving += answer.Share * Regret(varied, chosen, best);
+            options.Add(new(answer.Text, answer.Share, best?.TagClass.Id, changes));
         }
 
         return saving < LeastSaving && !options.Exists(o => o.ChangesChoice)
@@ -55,15 +54,13 @@ internal static class QuestionFinder
             : new(assumption.Pointer, plausible.Text, assumption.Assumed, options, saving);
     }
 
-    private static double Regret(ResolvedAsset varied, in ClassEvaluation chosen, ClassEvaluation[] ranked)
+    private static double Regret(AssetJudge varied, in ClassEvaluation chosen, ClassEvaluation? best)
     {
-        var chosenId = chosen.TagClass.Id;
-        var same = Array.Find(ranked, e => e.TagClass.Id == chosenId);
-        var best = ranked[0];
-        if (chosen.Fits && same.Fits && best.Fits)
-            return Math.Max(0, same.Cost - best.Cost);
+        var same = varied.OfClass(chosen.TagClass);
+        if (chosen.Fits && same.Fits && best is { } b)
+            return Math.Max(0, same.Cost - b.Cost);
         // The chosen class would fail its check: the tag and a whole second visit are lost.
         var c = same.CostCase;
-        return c.TagPrice + c.ConsumablesPrice + ((c.VisitMinutes + c.FixingMinutes) / 60 * varied.LabourRatePerHour);
+        return c.TagPrice + c.ConsumablesPrice + c.Labour(c.VisitMinutes + c.FixingMinutes);
     }
 }

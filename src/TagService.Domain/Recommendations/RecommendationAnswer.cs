@@ -31,6 +31,9 @@ public sealed record RecommendationAnswer
     /// <summary>Cautions for fitting and use.</summary>
     public required IReadOnlyList<Caution> Cautions { get; init; }
 
+    /// <summary>Version of the tag classes judged.</summary>
+    public required string CatalogueVersion { get; init; }
+
     /// <summary>ISO 4217 code of all amounts.</summary>
     public required string Currency { get; init; }
 
@@ -68,6 +71,9 @@ public sealed record Candidate
 
     /// <summary>Expected range.</summary>
     public required RangeEstimate Range { get; init; }
+
+    /// <summary>What the field has taught about this class on this material; no observations: the prior.</summary>
+    public required CalibrationPosterior RangeCalibration { get; init; }
 
     /// <summary>Probability that a typical stock-take reads such an asset at the wanted distance.</summary>
     public required double RequiredRangeProbability { get; init; }

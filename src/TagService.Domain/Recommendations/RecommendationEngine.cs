@@ -1,6 +1,5 @@
 using TagService.Domain.Profiles;
 using TagService.Domain.Suitability;
-using TagService.Domain.TagClasses;
 
 namespace TagService.Domain.Recommendations;
 
@@ -25,26 +24,30 @@ public static class RecommendationEngine
     /// </summary>
     /// <param name="record">What is known of the asset; contradictions are the caller's to refuse first.</param>
     /// <param name="options">What to include.</param>
-    public static RecommendationAnswer Recommend(AssetRecord record, RecommendationOptions options = default)
+    /// <param name="context">Catalogue, measured ranges and day; the built-in catalogue if absent.</param>
+    public static RecommendationAnswer Recommend(
+        AssetRecord record, RecommendationOptions options = default, RecommendationContext? context = null)
     {
         var resolution = ProfileResolution.Resolve(record);
         var asset = resolution.Asset;
-        var ranked = Evaluator.EvaluateAll(asset, TagClassCatalogue.BuiltIn.All);
+        var judge = new AssetJudge(asset, context ?? RecommendationContext.BuiltIn);
+        var ranked = judge.RankAll();
         var shown = options.IncludeAll ? ranked.Length : Math.Min(ShownCandidates, ranked.Length);
         var candidates = new Candidate[shown];
         for (var i = 0; i < shown; i++)
-            candidates[i] = CandidateDescription.Of(asset, ranked[i]);
+            candidates[i] = CandidateDescription.Of(judge, ranked[i]);
         var best = ranked[0].Fits ? candidates[0] : null;
         return new()
         {
             Recommendation = best,
-            NoneBecause = best is null ? Remedies.Find(asset, ranked) : null,
+            NoneBecause = best is null ? Remedies.Find(judge, ranked) : null,
             Candidates = candidates,
             Profile = resolution.Match,
             Assumptions = resolution.Assumptions,
-            Questions = options.IncludeQuestions ? QuestionFinder.Find(record, resolution, ranked[0]) : [],
+            Questions = options.IncludeQuestions ? QuestionFinder.Find(record, resolution, judge, ranked[0]) : [],
             Cautions = CautionSelection.For(asset, best?.TagClass, best?.Method),
             Currency = asset.Currency,
+            CatalogueVersion = judge.Context.CatalogueVersion,
             Notices = resolution.Notices,
         };
     }

@@ -9,14 +9,15 @@ internal static class Remedies
     private const int Shown = 5;
 
     /// <summary>Looks at every class for broken rules of one family (room, water, ...), a shorter distance or another reader.</summary>
-    public static NoneBecause Find(ResolvedAsset asset, ClassEvaluation[] ranked)
+    public static NoneBecause Find(AssetJudge judge, ClassEvaluation[] ranked)
     {
+        var asset = judge.Asset;
         var changes = new List<(double Cost, NeededChange Change)>();
         foreach (var e in ranked)
         {
             if (e.Verdict == CandidateVerdict.ShortOfRange)
-                changes.AddRange(ForRange(asset, e));
-            else if (e.Probability >= asset.RequiredProbability && ForRules(new(asset, e.TagClass, e.Method)) is { } change)
+                changes.AddRange(ForRange(judge, e));
+            else if (e.Probability >= asset.RequiredProbability && ForRules(new(asset, e.TagClass, e.Method, judge.Context.AsOf)) is { } change)
                 changes.Add((e.Cost, change));
         }
 
@@ -63,8 +64,9 @@ internal static class Remedies
             $"{c.TagClass.Name}: {string.Join(" ", broken.Select(b => b.Sentence))}");
     }
 
-    private static IEnumerable<(double Cost, NeededChange Change)> ForRange(ResolvedAsset asset, ClassEvaluation e)
+    private static IEnumerable<(double Cost, NeededChange Change)> ForRange(AssetJudge judge, ClassEvaluation e)
     {
+        var asset = judge.Asset;
         var reach = e.Prediction.RangeAtProbability(asset.RequiredProbability, asset.Reading.Looks);
         if (reach > 0.01)
             yield return (e.Cost, new(
@@ -86,7 +88,7 @@ internal static class Remedies
                     Reader = reader, EirpDbm = null, ReaderGainDbi = null, ReaderSensitivityDbm = null,
                 },
             };
-            var better = Evaluator.Best(other, e.TagClass);
+            var better = judge.Vary(other).OfClass(e.TagClass);
             if (better.Fits)
                 yield return (better.Cost, new(
                     "reader", asset.Reading.Reader.Name, reader.Name, e.TagClass.Id,

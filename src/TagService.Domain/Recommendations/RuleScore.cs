@@ -7,18 +7,11 @@ internal readonly record struct RuleScore(int Fails, int Marginals)
 {
     public static RuleScore operator +(RuleScore a, RuleScore b) => new(a.Fails + b.Fails, a.Marginals + b.Marginals);
 
-    public static RuleScore Of(in SuitabilityCase c, IReadOnlyList<ISuitabilityRule> rules)
+    /// <summary>One verdict as a score, counted <paramref name="sign"/> times.</summary>
+    public static RuleScore Of(RuleVerdict verdict, int sign) => verdict switch
     {
-        int fails = 0, marginals = 0;
-        for (var i = 0; i < rules.Count; i++)
-        {
-            var verdict = rules[i].Evaluate(c).Verdict;
-            if (verdict == RuleVerdict.Fail)
-                fails++;
-            else if (verdict == RuleVerdict.Marginal)
-                marginals++;
-        }
-
-        return new(fails, marginals);
-    }
+        RuleVerdict.Fail => new(sign, 0),
+        RuleVerdict.Marginal => new(0, sign),
+        _ => default,
+    };
 }

@@ -26,6 +26,9 @@ public interface ISuitabilityRule
     /// <summary>Which parts of the case it looks at beside the asset.</summary>
     RuleScope Scope { get; }
 
+    /// <summary>Which fields of the asset it looks at: a change of any other cannot change its verdict (tested).</summary>
+    AssetFields Reads { get; }
+
     /// <summary>Judges without building text: this runs for every class and fixing.</summary>
     RuleFinding Evaluate(in SuitabilityCase c);
 

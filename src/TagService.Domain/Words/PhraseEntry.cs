@@ -33,4 +33,7 @@ internal sealed class PhraseEntry(string text, string[] words)
     public List<int> Rows { get; } = [];
 
     public WordOrder Order { get; set; }
+
+    /// <summary>Has a small word inside ("boîte en carton"), so that it may reach over a clause's end.</summary>
+    public bool Spans { get; set; }
 }

@@ -23,13 +23,14 @@ internal sealed class PhraseIndex
         var phrases = new Dictionary<string, PhraseEntry>(StringComparer.Ordinal);
         foreach (var (phrase, row, order) in entries)
         {
-            var words = WordsOf(phrase);
+            var words = WordsOf(phrase, out var spans);
             if (words.Length == 0)
                 continue;
             var key = string.Join(' ', words);
             if (!phrases.TryGetValue(key, out var entry))
                 phrases.Add(key, entry = new(phrase, words) { Stems = [.. words.Select(w => StemNumber(stems, w))] });
             entry.Order |= order;
+            entry.Spans |= spans;
             if (!entry.Rows.Contains(row))
                 entry.Rows.Add(row);
         }
@@ -66,9 +67,9 @@ internal sealed class PhraseIndex
         {
             var before = n;
             n = Longest(folded, tokens, stems, misspelt, i, hits, n);
-            if (n > before || Covered(hits[..n], i))
+            if (n > before ? hits[before].Count > 1 : Covered(hits[..n], i))
                 continue;
-            n = Loose(folded, tokens, stems, misspelt, i, hits, n);
+            n = Loose(folded, tokens, stems, misspelt, i, hits, before, n);
         }
 
         return n;
@@ -76,14 +77,16 @@ internal sealed class PhraseIndex
 
     private int Loose(
         ReadOnlySpan<char> folded, ReadOnlySpan<TextToken> tokens, Span<int> stems, Span<bool> misspelt, int i,
-        Span<PhraseHit> hits, int n)
+        Span<PhraseHit> hits, int before, int n)
     {
         var word = tokens[i].Of(folded);
         var joined = i + 1 < tokens.Length && tokens[i].Clause == tokens[i + 1].Clause
             ? Joined(word, tokens[i + 1].Of(folded))
             : -1;
         if (joined >= 0)
-            return Add(hits, n, new((ushort)joined, (byte)i, 2, tokens[i].Part, tokens[i].Clause, MatchQuality.Joined));
+            return Add(hits, before, new((ushort)joined, (byte)i, 2, tokens[i].Part, tokens[i].Clause, MatchQuality.Joined));
+        if (n > before)
+            return n;
         var head = HeadOf(word);
         if (head >= 0)
             return Add(hits, n, new((ushort)head, (byte)i, 1, tokens[i].Part, tokens[i].Clause, MatchQuality.Compound));
@@ -129,7 +132,9 @@ internal sealed class PhraseIndex
 
     private static bool Follows(PhraseEntry entry, ReadOnlySpan<TextToken> tokens, ReadOnlySpan<int> stems, int i)
     {
-        if (i + entry.Stems.Length > tokens.Length || tokens[i].Clause != tokens[i + entry.Stems.Length - 1].Clause)
+        if (i + entry.Stems.Length > tokens.Length)
+            return false;
+        if (!entry.Spans && tokens[i].Clause != tokens[i + entry.Stems.Length - 1].Clause)
             return false;
         return stems.Slice(i, entry.Stems.Length).SequenceEqual(entry.Stems);
     }
@@ -191,11 +196,12 @@ internal sealed class PhraseIndex
         return n;
     }
 
-    private static string[] WordsOf(string phrase)
+    private static string[] WordsOf(string phrase, out bool spans)
     {
         var folded = TextFold.Fold(phrase);
         Span<TextToken> tokens = stackalloc TextToken[TextToken.Most];
         tokens = tokens[..TextToken.Split(folded, tokens)];
+        spans = tokens.Length > 1 && tokens[^1].Clause != tokens[0].Clause;
         var words = new string[tokens.Length];
         for (var i = 0; i < words.Length; i++)
             words[i] = tokens[i].Of(folded).ToString();

@@ -13,7 +13,8 @@ internal static class DataCreation
         DataFolder.CreatePrivateFolder(folder.UnfinishedData);
         await account.GiveAsync(folder.UnfinishedData, cancellationToken);
 
-        await WritePasswordAsync(folder, cancellationToken);
+        File.Delete(folder.Password);
+        DataFolder.CreatePrivateFile(folder.Password, FileMode.CreateNew, RandomNumberGenerator.GetHexString(40, lowercase: true) + "\n");
         await account.GiveAsync(folder.Password, cancellationToken);
 
         var result = await account.RunAsync(
@@ -30,16 +31,5 @@ internal static class DataCreation
         }
 
         Directory.Move(folder.UnfinishedData, folder.Data);
-    }
-
-    private static async Task WritePasswordAsync(DataFolder folder, CancellationToken cancellationToken)
-    {
-        File.Delete(folder.Password);
-        var options = new FileStreamOptions { Mode = FileMode.CreateNew, Access = FileAccess.Write };
-        if (!OperatingSystem.IsWindows())
-            options.UnixCreateMode = UnixFileMode.UserRead | UnixFileMode.UserWrite;
-        await using var writer = new StreamWriter(folder.Password, options);
-        await writer.WriteAsync(RandomNumberGenerator.GetHexString(40, lowercase: true).AsMemory(), cancellationToken);
-        await writer.WriteAsync("\n".AsMemory(), cancellationToken);
     }
 }

@@ -59,7 +59,8 @@ internal sealed class DataFolder
         var folder = new DataFolder(root);
         try
         {
-            CreatePrivateFolder(root);
+            folder.Create();
+            folder.RefuseLinks();
             if (!File.Exists(folder.Mark))
             {
                 // A fresh file system's own folder does not count.
@@ -93,6 +94,16 @@ internal sealed class DataFolder
             Directory.CreateDirectory(path, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
     }
 
+    /// <summary>A file that only its owner can read.</summary>
+    public static void CreatePrivateFile(string path, FileMode mode, string text = "")
+    {
+        var options = new FileStreamOptions { Mode = mode, Access = FileAccess.Write };
+        if (!OperatingSystem.IsWindows())
+            options.UnixCreateMode = UnixFileMode.UserRead | UnixFileMode.UserWrite;
+        using var writer = new StreamWriter(path, options);
+        writer.Write(text);
+    }
+
     public string ConnectionString(int port, string database, bool pooled = true)
     {
         if (!File.Exists(Password))
@@ -113,6 +124,28 @@ internal sealed class DataFolder
             SslMode = SslMode.Disable,
             GssEncryptionMode = GssEncryptionMode.Disable,
         }.ConnectionString;
+    }
+
+    /// <summary>
+    /// As root the folder stays root's, and only the data, password and log in it are the server account's: so that account
+    /// cannot put a link where root writes next time.
+    /// </summary>
+    private void Create()
+    {
+        if (!OperatingSystem.IsWindows() && Environment.IsPrivilegedProcess)
+            Directory.CreateDirectory(Root);
+        else
+            CreatePrivateFolder(Root);
+    }
+
+    /// <summary>In a folder that another account can write to, root must not write through a link.</summary>
+    private void RefuseLinks()
+    {
+        if (OperatingSystem.IsWindows() || !Environment.IsPrivilegedProcess)
+            return;
+        var link = Array.Find([Mark, Lock, OwnerNumber, Password, Log, Programs], path => new FileInfo(path).LinkTarget is not null);
+        if (link is not null)
+            throw new StartupProblemException($"{link} is a link, which is not followed as root.", "Remove the link, or start the service as a normal user.");
     }
 
     private static string DefaultRoot()

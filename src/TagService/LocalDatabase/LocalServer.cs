@@ -21,7 +21,7 @@ internal sealed class LocalServer(DataFolder folder, ServerAccount account, Serv
     /// <returns>The port.</returns>
     public async Task<int> StartAsync(int? wantedPort, CancellationToken cancellationToken)
     {
-        RotateLog();
+        await PrepareLogAsync(cancellationToken);
         for (var attempt = 1; ; attempt++)
         {
             var port = wantedPort ?? FreePort();
@@ -32,7 +32,7 @@ internal sealed class LocalServer(DataFolder folder, ServerAccount account, Serv
                     "Set LocalDatabase:Port to a free port, or leave it out: then a free one is picked.");
             }
 
-            var logStart = File.Exists(folder.Log) ? new FileInfo(folder.Log).Length : 0;
+            var logStart = new FileInfo(folder.Log).Length;
             var result = await account.RunAsync(
                 [
                     binaries.PgCtl, "start", "-D", folder.Data, "-l", folder.Log, "-w", "-t", $"{StartSeconds}",
@@ -91,16 +91,16 @@ internal sealed class LocalServer(DataFolder folder, ServerAccount account, Serv
         }
     }
 
-    private void RotateLog()
+    private async Task PrepareLogAsync(CancellationToken cancellationToken)
     {
         if (File.Exists(folder.Log) && new FileInfo(folder.Log).Length > LogLimitBytes)
             File.Move(folder.Log, folder.Log + ".old", overwrite: true);
+        DataFolder.CreatePrivateFile(folder.Log, FileMode.OpenOrCreate);
+        await account.GiveAsync(folder.Log, cancellationToken);
     }
 
     private string ReadLog(long from)
     {
-        if (!File.Exists(folder.Log))
-            return "";
         using var stream = new FileStream(folder.Log, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
         stream.Seek(from, SeekOrigin.Begin);
         return new StreamReader(stream).ReadToEnd();

@@ -16,21 +16,25 @@ internal sealed class ServerAccount
         this.prefix = prefix;
     }
 
+    public static ServerAccount Own { get; } = new(null, []);
+
     public string? Name { get; }
 
     public static async Task<ServerAccount> ChooseAsync(DataFolder folder, CancellationToken cancellationToken)
     {
         if (OperatingSystem.IsWindows() || !Environment.IsPrivilegedProcess)
-            return new ServerAccount(null, []);
+            return Own;
 
         var name = await FindNameAsync(folder, cancellationToken);
         var account = new ServerAccount(name, await FindPrefixAsync(name, cancellationToken));
-        await account.GiveAsync(folder.Root, cancellationToken);
-        // Small files too: the account may be a user's, who starts the service without being root the next time.
-        foreach (var file in (string[])[folder.Mark, folder.Lock, folder.OwnerNumber])
-            await account.GiveAsync(file, cancellationToken);
+        if (await OwnerAsync(folder.Root, cancellationToken) == name)
+        {
+            // A user's own folder: the user must be able to start the service without being root the next time.
+            foreach (var file in (string[])[folder.Mark, folder.Lock, folder.OwnerNumber])
+                await account.GiveAsync(file, cancellationToken);
+        }
 
-        var reach = await account.RunAsync(["test", "-w", folder.Root], cancellationToken);
+        var reach = await account.RunAsync(["test", "-x", folder.Root], cancellationToken);
         if (!reach.Succeeded)
         {
             throw new StartupProblemException(
@@ -44,13 +48,12 @@ internal sealed class ServerAccount
     public Task<CommandResult> RunAsync(IReadOnlyList<string> words, CancellationToken cancellationToken) =>
         Command.RunAsync([.. prefix, .. words], cancellationToken);
 
-    /// <summary>Makes the account the owner of a file or of a folder with all in it that is not data; does nothing for our own account.</summary>
-    public async Task GiveAsync(string path, CancellationToken cancellationToken, bool recursive = false)
+    /// <summary>Makes the account the owner of a file or folder (of a link itself, not of what it leads to); does nothing for our own account.</summary>
+    public async Task GiveAsync(string path, CancellationToken cancellationToken)
     {
         if (Name is null)
             return;
-        string[] words = recursive ? ["chown", "-R", Name, path] : ["chown", Name, path];
-        var result = await Command.RunAsync(words, cancellationToken);
+        var result = await Command.RunAsync(["chown", "-h", Name, path], cancellationToken);
         if (!result.Succeeded)
         {
             throw new StartupProblemException(
@@ -62,13 +65,8 @@ internal sealed class ServerAccount
     private static async Task<string> FindNameAsync(DataFolder folder, CancellationToken cancellationToken)
     {
         // Data that are there stay with their owner, who may be a normal user.
-        if (folder.HasData)
-        {
-            string[] format = OperatingSystem.IsMacOS() ? ["-f", "%Su"] : ["-c", "%U"];
-            var owner = await Command.RunAsync(["stat", .. format, folder.Data], cancellationToken);
-            if (owner.Succeeded && owner.Output.Trim() is { Length: > 0 } name and not ("root" or "UNKNOWN"))
-                return name;
-        }
+        if (folder.HasData && await OwnerAsync(folder.Data, cancellationToken) is { } owner and not "root")
+            return owner;
 
         foreach (var name in Unprivileged)
         {
@@ -79,6 +77,13 @@ internal sealed class ServerAccount
         throw new StartupProblemException(
             $"Started as root, the private database needs an unprivileged account, and there is neither {string.Join(" nor ", Unprivileged)}.",
             "Start the service as a normal user, or configure a connection string.");
+    }
+
+    private static async Task<string?> OwnerAsync(string path, CancellationToken cancellationToken)
+    {
+        string[] format = OperatingSystem.IsMacOS() ? ["-f", "%Su"] : ["-c", "%U"];
+        var result = await Command.RunAsync(["stat", "-L", .. format, path], cancellationToken);
+        return result.Succeeded && result.Output.Trim() is { Length: > 0 } name and not "UNKNOWN" ? name : null;
     }
 
     /// <summary>The first of the usual programs for changing the account that works here.</summary>

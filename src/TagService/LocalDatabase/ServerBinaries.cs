@@ -26,12 +26,12 @@ internal sealed partial record ServerBinaries(string BinFolder, int Major, strin
             throw WrongMajor(folder, dataMajor.Value, $"The service needs PostgreSQL {PrivateDatabase.OldestMajor} or later.");
 
         if (!string.IsNullOrWhiteSpace(options.BinFolder))
-            return await ConfiguredAsync(options.BinFolder, folder, dataMajor, cancellationToken);
+            return await ConfiguredAsync(options.BinFolder, folder, account, dataMajor, cancellationToken);
 
         var installed = new List<ServerBinaries>();
         foreach (var bin in options.FindInstalled().Concat(ServerDownload.Folders(folder)))
         {
-            if (await ReadAsync(bin, cancellationToken) is { } found && found.Major >= PrivateDatabase.OldestMajor)
+            if (await ReadAsync(bin, account, cancellationToken) is { } found && found.Major >= PrivateDatabase.OldestMajor)
                 installed.Add(found);
         }
 
@@ -42,8 +42,7 @@ internal sealed partial record ServerBinaries(string BinFolder, int Major, strin
         try
         {
             var bin = await ServerDownload.RunAsync(options.DownloadFrom, folder, dataMajor, say, cancellationToken);
-            await account.GiveAsync(folder.Programs, cancellationToken, recursive: true);
-            return await ReadAsync(bin, cancellationToken)
+            return await ReadAsync(bin, account, cancellationToken)
                 ?? throw new StartupProblemException($"The PostgreSQL programs downloaded to {bin} do not run on this machine.", HowToInstall);
         }
         catch (DownloadFailedException failure) when (dataMajor is not null && installed.Count > 0)
@@ -58,9 +57,10 @@ internal sealed partial record ServerBinaries(string BinFolder, int Major, strin
         }
     }
 
-    private static async Task<ServerBinaries> ConfiguredAsync(string bin, DataFolder folder, int? dataMajor, CancellationToken cancellationToken)
+    private static async Task<ServerBinaries> ConfiguredAsync(
+        string bin, DataFolder folder, ServerAccount account, int? dataMajor, CancellationToken cancellationToken)
     {
-        var configured = await ReadAsync(bin, cancellationToken)
+        var configured = await ReadAsync(bin, account, cancellationToken)
             ?? throw new StartupProblemException($"LocalDatabase:BinFolder is {bin}, and there are no working PostgreSQL server programs (initdb, pg_ctl, postgres) in it.", HowToInstall);
         if (configured.Major < PrivateDatabase.OldestMajor)
             throw new StartupProblemException($"LocalDatabase:BinFolder is {bin}, which is PostgreSQL {configured.Major}; the service needs {PrivateDatabase.OldestMajor} or later.", HowToInstall);
@@ -70,12 +70,12 @@ internal sealed partial record ServerBinaries(string BinFolder, int Major, strin
     }
 
     /// <summary>Asks the programs in a folder for their version; null if they are not complete or do not run.</summary>
-    public static async Task<ServerBinaries?> ReadAsync(string bin, CancellationToken cancellationToken)
+    public static async Task<ServerBinaries?> ReadAsync(string bin, ServerAccount account, CancellationToken cancellationToken)
     {
         var candidate = new ServerBinaries(bin, 0, "");
         if (!File.Exists(candidate.Initdb) || !File.Exists(candidate.PgCtl) || !File.Exists(candidate.Program("postgres")))
             return null;
-        var result = await Command.RunAsync([candidate.Program("postgres"), "--version"], cancellationToken);
+        var result = await account.RunAsync([candidate.Program("postgres"), "--version"], cancellationToken);
         var match = VersionPattern().Match(result.Output);
         return result.Succeeded && match.Success
             ? candidate with { Major = int.Parse(match.Groups["major"].Value, CultureInfo.InvariantCulture), Version = match.Groups["version"].Value }
@@ -84,7 +84,9 @@ internal sealed partial record ServerBinaries(string BinFolder, int Major, strin
 
     private static StartupProblemException WrongMajor(DataFolder folder, int dataMajor, string what) => new(
         $"The data in {folder.Data} were made by PostgreSQL {dataMajor}, and each major version opens only its own. {what}",
-        $"Install the server of PostgreSQL {dataMajor}; or, to change over, write the data out with its pg_dump, move {folder.Root} away, start once and read them in again; or set LocalDatabase:Folder to another folder to begin with an empty database.");
+        (dataMajor < PrivateDatabase.OldestMajor ? "" : $"Install the server of PostgreSQL {dataMajor}. ")
+        + $"To change over, write the data out with pg_dump of PostgreSQL {dataMajor}, move {folder.Root} away, start once and read them in again. "
+        + "Or set LocalDatabase:Folder to another folder to begin with an empty database.");
 
     private string Program(string name) => Path.Combine(BinFolder, OperatingSystem.IsWindows() ? name + ".exe" : name);
 

@@ -38,6 +38,7 @@ internal static class ServerDownload
             });
             await package.InstallAsync(cancellationToken);
             RemoveArchives(folder);
+            await LetAllReadAsync(folder, cancellationToken);
             return package.PgBinDir;
         }
         catch (Exception exception) when (exception is not OperationCanceledException || !cancellationToken.IsCancellationRequested)
@@ -45,6 +46,13 @@ internal static class ServerDownload
             // Name resolution, HTTP, checksum, archive, platform: whatever it was, the person at the console gets the innermost reason.
             throw new DownloadFailedException(exception.GetBaseException().Message, exception);
         }
+    }
+
+    /// <summary>Also with a strict umask: the account that runs the programs may be another one.</summary>
+    private static async Task LetAllReadAsync(DataFolder folder, CancellationToken cancellationToken)
+    {
+        if (!OperatingSystem.IsWindows())
+            await Command.RunAsync(["chmod", "-R", "a+rX", folder.Programs], cancellationToken);
     }
 
     private static void RemoveArchives(DataFolder folder)

@@ -20,23 +20,20 @@ public sealed class CostComponentsTests
         from miss in Gen.Double[0, 1]
         from shape in Gen.Double[0.5, 4]
         from scale in Gen.Double[0.5, 40]
-        select LifetimeCost.WithScale(
-            new CostCase
-            {
-                TagPrice = price,
-                ConsumablesPrice = consumables,
-                FixingMinutes = fixing,
-                LabourRatePerHour = labour,
-                VisitMinutes = visit,
-                LifeYears = life,
-                DiscountRate = rate,
-                SweepsPerYear = sweeps,
-                RangeM = range,
-                MissProbability = miss,
-                Life = new Weibull(shape, scale),
-                DiscountedRenewals = 0,
-            },
-            scale);
+        select new CostCase
+        {
+            TagPrice = price,
+            ConsumablesPrice = consumables,
+            FixingMinutes = fixing,
+            LabourRatePerHour = labour,
+            VisitMinutes = visit,
+            Horizon = new(life, rate),
+            SweepsPerYear = sweeps,
+            RangeM = range,
+            MissProbability = miss,
+            Life = new Weibull(shape, scale),
+            DiscountedRenewals = 0,
+        }.With(new Weibull(shape, scale));
 
     [Fact]
     public void Components_IdsAndNames_AreUniqueAndGiven()
@@ -63,7 +60,8 @@ public sealed class CostComponentsTests
     public void Components_HigherDiscountRate_NeverDearer() =>
         Cases.Sample(c =>
         {
-            var later = LifetimeCost.WithScale(c with { DiscountRate = c.DiscountRate + 0.02 }, c.Life.ScaleYears);
+            var dearer = new ServiceHorizon(c.Horizon.LifeYears, c.Horizon.DiscountRate + 0.02);
+            var later = (c with { Horizon = dearer }).With(c.Life);
             return CostComponents.All.All(k => k.PresentValue(later) <= k.PresentValue(c) + 1e-9);
         });
 
@@ -71,7 +69,7 @@ public sealed class CostComponentsTests
     public void Components_LongerTagLife_NeverDearer() =>
         Cases.Sample(c =>
         {
-            var longer = LifetimeCost.WithScale(c, c.Life.ScaleYears * 1.5);
+            var longer = c.With(c.Life with { ScaleYears = c.Life.ScaleYears * 1.5 });
             return CostComponents.All.All(k => k.PresentValue(longer) <= k.PresentValue(c) + 1e-9);
         });
 

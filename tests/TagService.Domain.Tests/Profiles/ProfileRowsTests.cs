@@ -36,7 +36,9 @@ public sealed class ProfileRowsTests
     public void Profile_Row_NamesLanguagesCautionsAndSource(string id)
     {
         var profile = AssetProfiles.Table[id];
-        Assert.All(new[] { "en", "de", "fr", "es" }, language => Assert.NotEmpty(profile.Words[language]));
+        // The unknown asset is what is left when no word was recognised: it has none of its own.
+        if (profile != AssetProfiles.Unknown)
+            Assert.All(new[] { "en", "de", "fr", "es" }, language => Assert.NotEmpty(profile.Words[language]));
         Assert.All(profile.Words.Values.SelectMany(w => w), word => Assert.Equal(word.ToLowerInvariant(), word));
         Assert.All(profile.Cautions, c => Assert.NotNull(Cautions.Table.Find(c)));
         Assert.False(string.IsNullOrWhiteSpace(profile.Source));
@@ -69,7 +71,8 @@ public sealed class ProfileRowsTests
             Assert.Empty(resolution.Notices);
             Assert.DoesNotContain(resolution.Assumptions, x => x.Pointer == a.Field);
             Assert.Empty(RecordContradictions.Find(record));
-            Assert.NotEqual(typical, resolution.Asset);
+            // What is inside a metal wall changes nothing.
+            Assert.True(a.Field == "/contents" || typical != resolution.Asset, a.Field);
         }
     }
 

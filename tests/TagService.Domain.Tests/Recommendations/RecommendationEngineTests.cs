@@ -160,6 +160,32 @@ public sealed class RecommendationEngineTests
                 && c.Rejections.All(r => r.Needed.Length > 0 && r.Offered.Length > 0 && r.Sentence.Length > 0)),
             iter: 60);
 
+    [Fact]
+    public void Choice_AnyRecord_IsTheFirstOfTheWholeRankingIfThatFits() =>
+        Records.Sample(
+            record =>
+            {
+                var judge = new AssetJudge(ProfileResolution.Resolve(record).Asset, RecommendationContext.BuiltIn);
+                var first = judge.RankAll()[0];
+                return judge.Choice() is { } choice
+                    ? first.Fits && choice.TagClass.Id == first.TagClass.Id && choice.Method.Id == first.Method.Id && choice.Cost == first.Cost
+                    : !first.Fits;
+            },
+            iter: 200);
+
+    [Fact]
+    public void Vary_AnyTwoRecords_IsTheSameAsJudgingAnew() =>
+        Gen.Select(Records, Records).Sample(
+            (one, other) =>
+            {
+                var context = RecommendationContext.BuiltIn;
+                var varied = ProfileResolution.Resolve(other).Asset;
+                var anew = new AssetJudge(varied, context).RankAll();
+                var taken = new AssetJudge(ProfileResolution.Resolve(one).Asset, context).Vary(varied).RankAll();
+                return anew.Select(e => (e.TagClass.Id, e.Method.Id, e.Cost)).SequenceEqual(taken.Select(e => (e.TagClass.Id, e.Method.Id, e.Cost)));
+            },
+            iter: 100);
+
     /// <summary>Common practice: more room never makes a class that fitted unfit, nor lets anything read shorter.</summary>
     [Fact]
     public void Recommend_MoreRoom_NeverLosesAChoice() =>

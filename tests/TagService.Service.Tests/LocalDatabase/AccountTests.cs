@@ -43,6 +43,33 @@ public sealed class AccountTests : LocalDatabaseTest
     }
 
     [RootFact]
+    public async Task Open_AsRoot_WritesThroughNoLinkOfAnotherAccount()
+    {
+        await using (var user = StartOwner("nobody"))
+            await user.ReadAsync("OPEN");
+        File.WriteAllText(Below("precious"), "root's own");
+        File.Delete(Path.Combine(Folder, "owner.pid"));
+        File.CreateSymbolicLink(Path.Combine(Folder, "owner.pid"), Below("precious"));
+
+        Assert.Contains("owner.pid is a link", (await ProblemAsync()).Problem, StringComparison.Ordinal);
+        Assert.Equal("root's own", File.ReadAllText(Below("precious")));
+    }
+
+    [RootFact]
+    public async Task Open_AsRoot_GivesTheServersAccountNothingItNeedNotWriteTo()
+    {
+        await using var database = await OpenAsync();
+        var owners = new Dictionary<string, string>();
+        foreach (var entry in Directory.EnumerateFileSystemEntries(Folder).Append(Folder))
+        {
+            using var stat = System.Diagnostics.Process.Start(new System.Diagnostics.ProcessStartInfo("stat", ["-c", "%U", entry]) { RedirectStandardOutput = true })!;
+            owners[Path.GetFileName(entry)] = (await stat.StandardOutput.ReadToEndAsync()).Trim();
+        }
+
+        Assert.Equal(["data", "password", "server.log"], owners.Where(owner => owner.Value != "root").Select(owner => owner.Key).Order());
+    }
+
+    [RootFact]
     public async Task Open_HomeDoesNotExist_SaysSo()
     {
         await using var owner = OwnerProcess.Start("-", Bin, "nobody", "/nonexistent");

@@ -6,7 +6,7 @@ namespace TagService.Service.Tests.LocalDatabase;
 /// <summary>Runs <see cref="PrivateDatabaseOwner"/> in a process (and process group) of its own, if wanted under another account.</summary>
 internal sealed class OwnerProcess : IAsyncDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(3);
 
     private readonly Process process;
     private readonly TemporaryFolder programs;

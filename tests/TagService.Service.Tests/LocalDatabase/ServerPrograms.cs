@@ -16,7 +16,7 @@ internal static class ServerPrograms
     {
         foreach (var bin in InstalledServers.Folders())
         {
-            if (await ServerBinaries.ReadAsync(bin, CancellationToken.None) is { Major: >= PrivateDatabase.OldestMajor })
+            if (await ServerBinaries.ReadAsync(bin, ServerAccount.Own, CancellationToken.None) is { Major: >= PrivateDatabase.OldestMajor })
                 return bin;
         }
 

@@ -2,8 +2,8 @@ using System.Text.Json;
 using TagService.Api.Http.Json;
 using TagService.Domain.LifetimeCosts;
 using TagService.Domain.Profiles;
+using TagService.Domain.Radio;
 using TagService.Domain.Recommendations;
-using TagService.Domain.TagClasses;
 
 namespace TagService.Api.Features.Recommendations;
 
@@ -86,14 +86,14 @@ public static class RecommendationMapping
             [.. ownFields, .. answer.Notices.Select(n => new NoticeResponse(n.Code, n.Pointer, n.Text))],
             answer.Currency,
             RecommendationEngine.Version,
-            TagClassCatalogue.Version);
+            answer.CatalogueVersion);
     }
 
     private static CandidateResponse ToResponse(this Candidate c) => new(
         c.TagClass.Id,
         c.TagClass.Name,
         Kebab(c.Verdict),
-        new(Round(c.Range.P10.Value), Round(c.Range.P50.Value), Round(c.Range.P90.Value)),
+        new(Round(c.Range.P10.Value), Round(c.Range.P50.Value), Round(c.Range.P90.Value), RangeBasis(c.RangeCalibration)),
         Round(c.RequiredRangeProbability),
         Kebab(c.Range.LimitedBy),
         [.. c.StandoffCurve.Select(p => new StandoffPointResponse(
@@ -110,6 +110,11 @@ public static class RecommendationMapping
         c.Cost.ToResponse(),
         c.Reasons,
         [.. c.Rejections.Select(r => new RejectionResponse(r.RuleId, r.Family, Kebab(r.Verdict), r.Needed, r.Offered, r.Sentence))]);
+
+    private static string RangeBasis(CalibrationPosterior calibration) => calibration.Observations == 0
+        ? "planning prior; no range of this class on this material has been measured yet"
+        : FormattableString.Invariant(
+            $"{calibration.Observations} measured ranges of this class on this material: {calibration.MeanShiftDb:+0.0;-0.0;0.0} dB against the prior, sigma {calibration.SigmaDb:0.0} dB");
 
     private static LifetimeCostResponse ToResponse(this LifetimeCost cost) => new(
         Cents(cost.PresentValue),

@@ -58,7 +58,8 @@ public sealed record CandidateResponse(
 /// <param name="P10M">Distance in m that nine in ten exceed.</param>
 /// <param name="P50M">Median distance in m.</param>
 /// <param name="P90M">Distance in m that one in ten exceeds.</param>
-public sealed record ExpectedRangeResponse(double P10M, double P50M, double P90M);
+/// <param name="Basis">What the spread rests on: the planning prior, or how many measured ranges of this class on this material.</param>
+public sealed record ExpectedRangeResponse(double P10M, double P50M, double P90M, string Basis);
 
 /// <summary>Expected range with a spacer under the tag.</summary>
 /// <param name="AddedStandoffMm">Spacing in mm between tag and surface.</param>

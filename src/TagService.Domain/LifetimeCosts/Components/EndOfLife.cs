@@ -11,9 +11,9 @@ public sealed class EndOfLife : ICostComponent
 
     /// <inheritdoc />
     public double PresentValue(in CostCase c) =>
-        LifetimeCosts.PresentValue.Spv(c.DiscountRate, c.LifeYears) * c.Labour(CostPlanning.EndOfLifeMinutes);
+        c.Horizon.RetirementFactor * c.Labour(CostPlanning.EndOfLifeMinutes);
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        FormattableString.Invariant($"{CostPlanning.EndOfLifeMinutes:0.#} min x {c.LabourRatePerHour:0.00}/h in {c.LifeYears:0.#} years");
+        FormattableString.Invariant($"{CostPlanning.EndOfLifeMinutes:0.#} min x {c.LabourRatePerHour:0.00}/h in {c.Horizon.LifeYears:0.#} years");
 }

@@ -11,11 +11,11 @@ public sealed class ReadingLabour : ICostComponent
 
     /// <inheritdoc />
     public double PresentValue(in CostCase c) =>
-        LifetimeCosts.PresentValue.Upv(c.DiscountRate, c.LifeYears) * c.SweepsPerYear * c.Labour(MinutesPerSweep(c));
+        c.Horizon.YearEndFactor * c.SweepsPerYear * c.Labour(MinutesPerSweep(c));
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        FormattableString.Invariant($"{c.SweepsPerYear:0.#} sweeps a year x {MinutesPerSweep(c):0.00} min x {c.LabourRatePerHour:0.00}/h over {c.LifeYears:0.#} years");
+        FormattableString.Invariant($"{c.SweepsPerYear:0.#} sweeps a year x {MinutesPerSweep(c):0.00} min x {c.LabourRatePerHour:0.00}/h over {c.Horizon.LifeYears:0.#} years");
 
     private static double MinutesPerSweep(in CostCase c) =>
         (CostPlanning.WalkMinutesAtOneMetre / Math.Clamp(c.RangeM, 0.05, CostPlanning.WalkRangeCapM))

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The face bears the rubbing of use and cleaning.</summary>
 /// <remarks>Source: common practice.</remarks>
-internal sealed class AbrasionRule() : SuitabilityRule("abrasion", "abrasion", RuleScope.TagClass)
+internal sealed class AbrasionRule() : SuitabilityRule("abrasion", "abrasion", RuleScope.TagClass, AssetFields.Abrasion)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         Compare.Levels(c.Asset.Abrasion, c.TagClass.Limits.Abrasion);

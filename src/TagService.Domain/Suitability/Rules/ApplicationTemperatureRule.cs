@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>An adhesive takes only above its lowest application temperature; up to 10 K too cold can be warmed.</summary>
 /// <remarks>Source: label converters' guidance on application temperature (secondary); the 10 K are common practice.</remarks>
-internal sealed class ApplicationTemperatureRule() : SuitabilityRule("application-temperature", "temperature", RuleScope.Method)
+internal sealed class ApplicationTemperatureRule() : SuitabilityRule("application-temperature", "temperature", RuleScope.Method, AssetFields.ApplicationTemperatureC)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         c.Method.Adhesive is { } adhesive

@@ -1,3 +1,5 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>
@@ -5,7 +7,7 @@ namespace TagService.Domain.Suitability.Rules;
 /// and need a radius at which the gap at their edges closes: within the bond line, or what a saddle or washer bridges.
 /// </summary>
 /// <remarks>Source: geometry (sagitta of a chord); the gaps that are bridged are planning values, common practice.</remarks>
-internal sealed class CurvatureRule() : SuitabilityRule("curvature", "room", RuleScope.Both)
+internal sealed class CurvatureRule() : SuitabilityRule("curvature", "room", RuleScope.Both, AssetFields.CurvatureRadiusMm)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c)
     {

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>Holes, threads, rivets and welds are refused where drilling is not allowed.</summary>
 /// <remarks>Source: common practice; the owner's engineer decides.</remarks>
-internal sealed class DrillingRule() : SuitabilityRule("drilling", "attachment", RuleScope.Method)
+internal sealed class DrillingRule() : SuitabilityRule("drilling", "attachment", RuleScope.Method, AssetFields.AllowDrilling)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         c.Method.NeedsDrilling && !c.Asset.AllowDrilling

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The IP codes asked for name a protection against dust and objects that the tag holds.</summary>
 /// <remarks>Source: IEC 60529 first numeral (secondary).</remarks>
-internal sealed class DustRule() : SuitabilityRule("dust", "dust", RuleScope.TagClass)
+internal sealed class DustRule() : SuitabilityRule("dust", "dust", RuleScope.TagClass, AssetFields.IpRequired)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         Judge(IpSet.Of(c.Asset.IpRequired).Solids, c.TagClass.Limits.Ip);

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The tag's face bears every chemical that reaches it; the worst decides. An unknown chemical is marginal.</summary>
 /// <remarks>Source: chemical compatibility table (its rows name their source).</remarks>
-internal sealed class FaceChemicalsRule() : SuitabilityRule("face-chemicals", "chemicals", RuleScope.TagClass)
+internal sealed class FaceChemicalsRule() : SuitabilityRule("face-chemicals", "chemicals", RuleScope.TagClass, AssetFields.Chemicals)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         ChemicalContacts.Worst(c.TagClass.Limits.FaceMaterial, c.Asset.Chemicals);

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The fixing bears every chemical that reaches it; the worst decides. An unknown chemical is marginal.</summary>
 /// <remarks>Source: chemical compatibility table (its rows name their source).</remarks>
-internal sealed class FixingChemicalsRule() : SuitabilityRule("fixing-chemicals", "chemicals", RuleScope.Method)
+internal sealed class FixingChemicalsRule() : SuitabilityRule("fixing-chemicals", "chemicals", RuleScope.Method, AssetFields.Chemicals)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         ChemicalContacts.Worst(c.Method.FixingMaterial, c.Asset.Chemicals);

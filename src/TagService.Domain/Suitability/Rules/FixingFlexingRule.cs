@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The fixing holds on a surface that bends.</summary>
 /// <remarks>Source: common practice.</remarks>
-internal sealed class FixingFlexingRule() : SuitabilityRule("fixing-flexing", "flexing", RuleScope.Method)
+internal sealed class FixingFlexingRule() : SuitabilityRule("fixing-flexing", "flexing", RuleScope.Method, AssetFields.Flexing)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         Compare.Levels(c.Asset.Flexing, c.Method.Flexing);

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The fixing bears the highest continuous service temperature.</summary>
 /// <remarks>Source: planning margin, common practice.</remarks>
-internal sealed class FixingTemperatureMaxRule() : SuitabilityRule("fixing-temperature-max", "temperature", RuleScope.Method)
+internal sealed class FixingTemperatureMaxRule() : SuitabilityRule("fixing-temperature-max", "temperature", RuleScope.Method, AssetFields.TemperatureMaxC)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         Compare.NotAbove(c.Asset.TemperatureMaxC, c.Method.TemperatureMaxC, Compare.TemperatureMarginK, "°C");

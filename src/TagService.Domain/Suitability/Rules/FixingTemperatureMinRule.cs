@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The fixing bears the coldest service temperature.</summary>
 /// <remarks>Source: planning margin, common practice.</remarks>
-internal sealed class FixingTemperatureMinRule() : SuitabilityRule("fixing-temperature-min", "temperature", RuleScope.Method)
+internal sealed class FixingTemperatureMinRule() : SuitabilityRule("fixing-temperature-min", "temperature", RuleScope.Method, AssetFields.TemperatureMinC)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         Compare.NotBelow(c.Asset.TemperatureMinC, c.Method.TemperatureMinC, Compare.TemperatureMarginK, "°C");

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The fixing bears the highest short peak.</summary>
 /// <remarks>Source: planning margin, common practice.</remarks>
-internal sealed class FixingTemperaturePeakRule() : SuitabilityRule("fixing-temperature-peak", "temperature", RuleScope.Method)
+internal sealed class FixingTemperaturePeakRule() : SuitabilityRule("fixing-temperature-peak", "temperature", RuleScope.Method, AssetFields.PeakTemperatureC | AssetFields.TemperatureMaxC)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         Compare.NotAbove(

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>A fixing that lets go under water or under hot jets in the long run is marginal there.</summary>
 /// <remarks>Source: common practice of pressure-sensitive adhesives.</remarks>
-internal sealed class FixingWaterRule() : SuitabilityRule("fixing-water", "water", RuleScope.Method)
+internal sealed class FixingWaterRule() : SuitabilityRule("fixing-water", "water", RuleScope.Method, AssetFields.ImmersionM | AssetFields.PressureWash)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         c.Asset.PressureWash && !c.Method.HoldsUnderJets

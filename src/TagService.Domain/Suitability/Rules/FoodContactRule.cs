@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>Where the tag may touch food, its construction must be one that can be had with a declaration of compliance.</summary>
 /// <remarks>Source: food-contact law of the place (not checked here); common practice.</remarks>
-internal sealed class FoodContactRule() : SuitabilityRule("food-contact", "food", RuleScope.TagClass)
+internal sealed class FoodContactRule() : SuitabilityRule("food-contact", "food", RuleScope.TagClass, AssetFields.FoodContact)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         c.Asset.FoodContact && !c.TagClass.Limits.FoodContact

@@ -1,3 +1,5 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>
@@ -5,7 +7,7 @@ namespace TagService.Domain.Suitability.Rules;
 /// result is marginal: the fitter must find a pipe, handle, rail or eye.
 /// </summary>
 /// <remarks>Source: common practice; the radii are planning values of the attachment methods.</remarks>
-internal sealed class GripRule() : SuitabilityRule("grip", "attachment", RuleScope.Method)
+internal sealed class GripRule() : SuitabilityRule("grip", "attachment", RuleScope.Method, AssetFields.CurvatureRadiusMm)
 {
     private const string Flat = "flat surface";
 

@@ -1,3 +1,5 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>
@@ -5,7 +7,7 @@ namespace TagService.Domain.Suitability.Rules;
 /// level must hold for the zone.
 /// </summary>
 /// <remarks>Source: IEC 60079-14, levels by zone (from memory); the site's competent person decides.</remarks>
-internal sealed class HazardousAreaRule() : SuitabilityRule("hazardous-area", "explosive-atmosphere", RuleScope.TagClass)
+internal sealed class HazardousAreaRule() : SuitabilityRule("hazardous-area", "explosive-atmosphere", RuleScope.TagClass, AssetFields.HazardousArea)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c)
     {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using TagService.Domain.Recommendations;
 
 namespace TagService.Domain.Suitability.Rules;
 
@@ -7,7 +8,7 @@ namespace TagService.Domain.Suitability.Rules;
 /// </summary>
 /// <remarks>Source: common practice of certificates; the site's competent person decides.</remarks>
 internal sealed class HazardousCertificateDateRule()
-    : SuitabilityRule("hazardous-certificate-date", "explosive-atmosphere", RuleScope.TagClass)
+    : SuitabilityRule("hazardous-certificate-date", "explosive-atmosphere", RuleScope.TagClass, AssetFields.HazardousArea)
 {
     private const string Held = "a certificate that has ended";
     private const string Unchecked = "a certificate whose end was not checked";

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The certificate's gas or dust group covers the zone's. An unstated group counts as the most demanding.</summary>
 /// <remarks>Source: IEC 60079-0, groups (from memory); the site's competent person decides.</remarks>
-internal sealed class HazardousGroupRule() : SuitabilityRule("hazardous-group", "explosive-atmosphere", RuleScope.TagClass)
+internal sealed class HazardousGroupRule() : SuitabilityRule("hazardous-group", "explosive-atmosphere", RuleScope.TagClass, AssetFields.HazardousArea)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c)
     {

@@ -1,3 +1,5 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>
@@ -6,7 +8,7 @@ namespace TagService.Domain.Suitability.Rules;
 /// </summary>
 /// <remarks>Source: IEC 60079-0, temperature classes (from memory); the site's competent person decides.</remarks>
 internal sealed class HazardousTemperatureClassRule()
-    : SuitabilityRule("hazardous-temperature-class", "explosive-atmosphere", RuleScope.TagClass)
+    : SuitabilityRule("hazardous-temperature-class", "explosive-atmosphere", RuleScope.TagClass, AssetFields.HazardousArea)
 {
     private const string DustNeed = "a surface temperature below the dust's ignition temperature";
 

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>A printed code or human-readable number needs a face that can be printed.</summary>
 /// <remarks>Source: common practice.</remarks>
-internal sealed class LegibilityRule() : SuitabilityRule("legibility", "legibility", RuleScope.TagClass)
+internal sealed class LegibilityRule() : SuitabilityRule("legibility", "legibility", RuleScope.TagClass, AssetFields.NeedsPrint)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         c.Asset.NeedsPrint && !c.TagClass.Limits.Printable

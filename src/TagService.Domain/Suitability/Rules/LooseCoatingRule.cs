@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>On oil, rust, dirt or loose paint an adhesive holds only after they are removed.</summary>
 /// <remarks>Source: common practice of surface preparation.</remarks>
-internal sealed class LooseCoatingRule() : SuitabilityRule("loose-coating", "attachment", RuleScope.Method)
+internal sealed class LooseCoatingRule() : SuitabilityRule("loose-coating", "attachment", RuleScope.Method, AssetFields.Coating)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         c.Method.Adhesive is not null && c.Asset.Coating.MustBeRemoved

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>What is moulded in can only be had with a new part: marginal, because the asset may stand there already.</summary>
 /// <remarks>Source: common practice.</remarks>
-internal sealed class ManufactureRule() : SuitabilityRule("manufacture", "attachment", RuleScope.Method)
+internal sealed class ManufactureRule() : SuitabilityRule("manufacture", "attachment", RuleScope.Method, AssetFields.None)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         c.Method.AtManufactureOnly

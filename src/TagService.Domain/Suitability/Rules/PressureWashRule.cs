@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>Hot high-pressure washing needs a construction made for it.</summary>
 /// <remarks>Source: IEC 60529 level 9 describes such jets (secondary); common practice.</remarks>
-internal sealed class PressureWashRule() : SuitabilityRule("pressure-wash", "water", RuleScope.TagClass)
+internal sealed class PressureWashRule() : SuitabilityRule("pressure-wash", "water", RuleScope.TagClass, AssetFields.PressureWash)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         c.Asset.PressureWash && !c.TagClass.Limits.PressureWash

@@ -4,7 +4,7 @@ namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>Where things slide along the surface every day, a tag that stands proud gets torn off.</summary>
 /// <remarks>Source: common practice; 3 mm is a planning value.</remarks>
-internal sealed class ProtrusionRule() : SuitabilityRule("protrusion", "room", RuleScope.Both)
+internal sealed class ProtrusionRule() : SuitabilityRule("protrusion", "room", RuleScope.Both, AssetFields.Abrasion)
 {
     private const double FlushMm = 3;
 

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>What is set or driven in needs a wall that is thick enough for it and its cover.</summary>
 /// <remarks>Source: geometry; cover 0.5 mm is a planning value, common practice.</remarks>
-internal sealed class RecessDepthRule() : SuitabilityRule("recess-depth", "room", RuleScope.Both)
+internal sealed class RecessDepthRule() : SuitabilityRule("recess-depth", "room", RuleScope.Both, AssetFields.ThicknessMm)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         RoomFit.Judge(c.Asset.ThicknessMm, Footprint.DepthMm(c), 0);

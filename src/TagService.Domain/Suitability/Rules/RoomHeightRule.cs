@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>Tag and fixing stay below the greatest height that disturbs nobody.</summary>
 /// <remarks>Source: geometry.</remarks>
-internal sealed class RoomHeightRule() : SuitabilityRule("room-height", "room", RuleScope.Both)
+internal sealed class RoomHeightRule() : SuitabilityRule("room-height", "room", RuleScope.Both, AssetFields.MaxHeightMm)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         RoomFit.Judge(c.Asset.MaxHeightMm, Footprint.HeightMm(c), 0);

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The tag's longer side with the fixing's free margin fits the longer free side: either orientation is allowed.</summary>
 /// <remarks>Source: geometry; a tag that fits only without its margin is marginal (common practice).</remarks>
-internal sealed class RoomLengthRule() : SuitabilityRule("room-length", "room", RuleScope.Both)
+internal sealed class RoomLengthRule() : SuitabilityRule("room-length", "room", RuleScope.Both, AssetFields.LengthMm | AssetFields.WidthMm)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         RoomFit.Judge(Math.Max(c.Asset.LengthMm, c.Asset.WidthMm), Footprint.LongMm(c), 2 * c.Method.MarginMm);

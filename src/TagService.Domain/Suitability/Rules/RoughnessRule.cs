@@ -1,10 +1,11 @@
 using System.Collections.Immutable;
+using TagService.Domain.Recommendations;
 
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>An adhesive fills only so much roughness; one step rougher is marginal.</summary>
 /// <remarks>Source: common practice.</remarks>
-internal sealed class RoughnessRule() : SuitabilityRule("roughness", "attachment", RuleScope.Method)
+internal sealed class RoughnessRule() : SuitabilityRule("roughness", "attachment", RuleScope.Method, AssetFields.Coating)
 {
     private static readonly ImmutableArray<string> s_words = ["smooth", "normal", "rough", "very rough"];
 

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The tag bears the steam sterilisation cycles of the asset's life; up to twice as many need a replacement in between.</summary>
 /// <remarks>Source: planning value, common practice.</remarks>
-internal sealed class SterilisationRule() : SuitabilityRule("sterilisation", "sterilisation", RuleScope.TagClass)
+internal sealed class SterilisationRule() : SuitabilityRule("sterilisation", "sterilisation", RuleScope.TagClass, AssetFields.SterilisationCycles)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         Compare.Dose(c.Asset.SterilisationCycles, c.TagClass.Limits.SterilisationCycles, "cycles");

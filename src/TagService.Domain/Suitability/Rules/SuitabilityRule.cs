@@ -1,13 +1,18 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>What every rule has in common: its name, its family, what it looks at.</summary>
-internal abstract class SuitabilityRule(string id, string family, RuleScope scope) : ISuitabilityRule
+internal abstract class SuitabilityRule(string id, string family, RuleScope scope, AssetFields reads)
+    : ISuitabilityRule
 {
     public string Id { get; } = id;
 
     public string Family { get; } = family;
 
     public RuleScope Scope { get; } = scope;
+
+    public AssetFields Reads { get; } = reads;
 
     public abstract RuleFinding Evaluate(in SuitabilityCase c);
 

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The face bears the years of full sun within the asset's life; up to twice as many shorten its life.</summary>
 /// <remarks>Source: planning value, common practice.</remarks>
-internal sealed class SunRule() : SuitabilityRule("sun", "sun", RuleScope.TagClass)
+internal sealed class SunRule() : SuitabilityRule("sun", "sun", RuleScope.TagClass, AssetFields.UvYears)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         Compare.Dose(c.Asset.UvYears, c.TagClass.Limits.UvYears, "years");

@@ -1,3 +1,4 @@
+using TagService.Domain.Recommendations;
 using TagService.Domain.Surfaces;
 
 namespace TagService.Domain.Suitability.Rules;
@@ -11,7 +12,7 @@ namespace TagService.Domain.Suitability.Rules;
 /// The usual value must reach the adhesive's minimum; where the low end of the band falls short of it by more than one
 /// step of test inks (2 mN/m, common practice) the result is marginal: test it on the spot.
 /// </remarks>
-internal sealed class SurfaceEnergyRule() : SuitabilityRule("surface-energy", "attachment", RuleScope.Method)
+internal sealed class SurfaceEnergyRule() : SuitabilityRule("surface-energy", "attachment", RuleScope.Method, AssetFields.Coating | AssetFields.Material)
 {
     private const double TestInkStepMnPerM = 2;
     private const string Unit = "mN/m";

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The fixing works on the kind of material and on this material.</summary>
 /// <remarks>Source: common practice; the attachment methods' own rows.</remarks>
-internal sealed class SurfaceRule() : SuitabilityRule("surface", "surface", RuleScope.Method)
+internal sealed class SurfaceRule() : SuitabilityRule("surface", "surface", RuleScope.Method, AssetFields.Material)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c)
     {

@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The tag bears repeated bending of the surface.</summary>
 /// <remarks>Source: common practice.</remarks>
-internal sealed class TagFlexingRule() : SuitabilityRule("tag-flexing", "flexing", RuleScope.TagClass)
+internal sealed class TagFlexingRule() : SuitabilityRule("tag-flexing", "flexing", RuleScope.TagClass, AssetFields.Flexing)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         Compare.Levels(c.Asset.Flexing, c.TagClass.Limits.Flexing);

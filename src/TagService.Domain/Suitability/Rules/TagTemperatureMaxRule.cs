@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The tag bears the highest continuous service temperature.</summary>
 /// <remarks>Source: planning margin, common practice.</remarks>
-internal sealed class TagTemperatureMaxRule() : SuitabilityRule("tag-temperature-max", "temperature", RuleScope.TagClass)
+internal sealed class TagTemperatureMaxRule() : SuitabilityRule("tag-temperature-max", "temperature", RuleScope.TagClass, AssetFields.TemperatureMaxC)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         Compare.NotAbove(c.Asset.TemperatureMaxC, c.TagClass.Limits.TemperatureMaxC, Compare.TemperatureMarginK, "°C");

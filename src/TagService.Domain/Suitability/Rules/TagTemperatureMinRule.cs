@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The tag bears the coldest service temperature.</summary>
 /// <remarks>Source: planning margin, common practice.</remarks>
-internal sealed class TagTemperatureMinRule() : SuitabilityRule("tag-temperature-min", "temperature", RuleScope.TagClass)
+internal sealed class TagTemperatureMinRule() : SuitabilityRule("tag-temperature-min", "temperature", RuleScope.TagClass, AssetFields.TemperatureMinC)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         Compare.NotBelow(c.Asset.TemperatureMinC, c.TagClass.Limits.TemperatureMinC, Compare.TemperatureMarginK, "°C");

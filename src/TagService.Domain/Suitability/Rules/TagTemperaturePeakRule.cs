@@ -1,8 +1,10 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>The tag bears the highest short peak.</summary>
 /// <remarks>Source: planning margin, common practice.</remarks>
-internal sealed class TagTemperaturePeakRule() : SuitabilityRule("tag-temperature-peak", "temperature", RuleScope.TagClass)
+internal sealed class TagTemperaturePeakRule() : SuitabilityRule("tag-temperature-peak", "temperature", RuleScope.TagClass, AssetFields.PeakTemperatureC | AssetFields.TemperatureMaxC)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         Compare.NotAbove(

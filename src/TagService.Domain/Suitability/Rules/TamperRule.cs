@@ -4,7 +4,7 @@ namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>Tag and fixing together resist people who pick at them as well as the weaker of the two.</summary>
 /// <remarks>Source: common practice.</remarks>
-internal sealed class TamperRule() : SuitabilityRule("tamper", "tamper", RuleScope.Both)
+internal sealed class TamperRule() : SuitabilityRule("tamper", "tamper", RuleScope.Both, AssetFields.TamperRisk)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         Compare.Levels(

@@ -1,3 +1,5 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>
@@ -5,7 +7,7 @@ namespace TagService.Domain.Suitability.Rules;
 /// and hot jets (9) do not imply jets (5, 6).
 /// </summary>
 /// <remarks>Source: IEC 60529 second numeral (secondary).</remarks>
-internal sealed class WaterRule() : SuitabilityRule("water", "water", RuleScope.TagClass)
+internal sealed class WaterRule() : SuitabilityRule("water", "water", RuleScope.TagClass, AssetFields.IpRequired)
 {
     private const string Unread = "an IP code that does not read";
 

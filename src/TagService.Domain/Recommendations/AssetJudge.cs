@@ -1,0 +1,158 @@
+using TagService.Domain.LifetimeCosts;
+using TagService.Domain.Profiles;
+using TagService.Domain.Reliability;
+using TagService.Domain.Suitability;
+using TagService.Domain.TagClasses;
+
+namespace TagService.Domain.Recommendations;
+
+/// <summary>
+/// Judges the classes of a catalogue on one asset: rules for all, range and cost as far as they are asked for.
+/// The order is that of <see cref="ClassEvaluation.CompareTo"/>; each class stands with its best fixing.
+/// </summary>
+internal sealed class AssetJudge
+{
+    private readonly RecommendationContext _context;
+    private readonly CompiledCatalogue _catalogue;
+    private readonly RuleScores _scores;
+    private readonly SceneSet _scenes;
+    private readonly ServiceHorizon _horizon;
+    private readonly double _severity;
+
+    public AssetJudge(ResolvedAsset asset, RecommendationContext context)
+        : this(asset, context, new(context, asset), new(asset, context.Calibrations), new(asset.LifeYears, asset.DiscountRate))
+    {
+    }
+
+    private AssetJudge(
+        ResolvedAsset asset, RecommendationContext context, RuleScores scores, SceneSet scenes, ServiceHorizon horizon)
+    {
+        Asset = asset;
+        _context = context;
+        _catalogue = context.Catalogue;
+        _scores = scores;
+        _scenes = scenes;
+        _horizon = horizon;
+        _severity = LifePriors.Severity(asset, Settings.Of(asset.Setting));
+    }
+
+    public ResolvedAsset Asset { get; }
+
+    public RecommendationContext Context => _context;
+
+    /// <summary>The judge of a varied asset; what the variation does not touch is taken over.</summary>
+    public AssetJudge Vary(ResolvedAsset varied)
+    {
+        var differences = AssetComparison.Differences(Asset, varied);
+        if (differences == AssetFields.None)
+            return this;
+        return new(
+            varied,
+            _context,
+            _scores.Vary(Asset, varied, differences),
+            (differences & AssetFields.Scene) == 0 ? _scenes : new(varied, _context.Calibrations),
+            (differences & AssetFields.Service) == 0 ? _horizon : new(varied.LifeYears, varied.DiscountRate));
+    }
+
+    /// <summary>All classes, best first.</summary>
+    public ClassEvaluation[] RankAll()
+    {
+        var ranked = new ClassEvaluation[_catalogue.Classes.Length];
+        for (var i = 0; i < ranked.Length; i++)
+            ranked[i] = OfClass(i);
+        Array.Sort(ranked);
+        return ranked;
+    }
+
+    /// <summary>One class with its best fixing.</summary>
+    public ClassEvaluation OfClass(TagClass tagClass) => OfClass(Array.IndexOf(_catalogue.Classes, tagClass));
+
+    /// <summary>The class that would be chosen, or null when none fits; the same as the first of <see cref="RankAll"/> if that fits.</summary>
+    /// <remarks>
+    /// Pairs are taken in the order of a lower bound of their cost (no search, widest range), and the range is worked out
+    /// only until no bound can beat the best found.
+    /// </remarks>
+    public ClassEvaluation? Choice()
+    {
+        Span<PairBound> bounds = stackalloc PairBound[_catalogue.Pairs.Length];
+        var count = 0;
+        for (var i = 0; i < bounds.Length; i++)
+        {
+            var score = _scores.Of(i);
+            if (score.Fails == 0)
+                bounds[count++] = new(i, score.Marginals > 0, CostComponents.Total(Cost(i, score, double.MaxValue, 1)));
+        }
+
+        bounds = bounds[..count];
+        bounds.Sort(static (a, b) => a.CompareTo(b));
+        ClassEvaluation? best = null;
+        foreach (var bound in bounds)
+        {
+            if (best is { } found
+                && (bound.Marginal ? CandidateVerdict.Marginal : CandidateVerdict.Suitable, bound.Cost).CompareTo((found.Verdict, found.Cost)) > 0)
+                break;
+            var evaluation = Evaluate(bound.Pair);
+            if (evaluation.Fits && (best is null || evaluation.CompareTo(best.Value) < 0))
+                best = evaluation;
+        }
+
+        return best;
+    }
+
+    private ClassEvaluation OfClass(int tagClass)
+    {
+        var best = Evaluate(_catalogue.FirstPair[tagClass]);
+        for (var i = _catalogue.FirstPair[tagClass] + 1; i < _catalogue.FirstPair[tagClass + 1]; i++)
+        {
+            var evaluation = Evaluate(i);
+            if (evaluation.CompareTo(best) < 0)
+                best = evaluation;
+        }
+
+        return best;
+    }
+
+    private ClassEvaluation Evaluate(int pair)
+    {
+        var tagClass = _catalogue.Classes[_catalogue.Pairs[pair].Class];
+        var method = _catalogue.Methods[_catalogue.Pairs[pair].Method];
+        var score = _scores.Of(pair);
+        var prediction = _scenes.Predict(tagClass, method.AddedStandoffMm);
+        var probability = prediction.ReadProbability(Asset.RequiredRangeM, Asset.Reading.Looks);
+        var cost = Cost(pair, score, prediction.P50M, probability);
+        var verdict = score.Fails > 0 ? CandidateVerdict.Unsuitable
+            : probability < Asset.RequiredProbability ? CandidateVerdict.ShortOfRange
+            : score.Marginals > 0 ? CandidateVerdict.Marginal
+            : CandidateVerdict.Suitable;
+        return new(
+            tagClass, method, verdict, score, prediction, probability,
+            LifePriors.For(tagClass, method, _severity, score.Marginals), cost, CostComponents.Total(cost));
+    }
+
+    private CostCase Cost(int pair, RuleScore score, double rangeM, double probability)
+    {
+        var tagClass = _catalogue.Classes[_catalogue.Pairs[pair].Class];
+        var method = _catalogue.Methods[_catalogue.Pairs[pair].Method];
+        var life = LifePriors.For(tagClass, method, _severity, score.Marginals).Distribution;
+        return new()
+        {
+            TagPrice = tagClass.Price.Typical,
+            ConsumablesPrice = method.ConsumablesPrice,
+            FixingMinutes = FittingInstruction.MinutesFor(Asset, tagClass, method),
+            LabourRatePerHour = Asset.LabourRatePerHour,
+            VisitMinutes = Asset.VisitMinutes,
+            Horizon = _horizon,
+            SweepsPerYear = Asset.SweepsPerYear,
+            RangeM = rangeM,
+            MissProbability = 1 - probability,
+            Life = life,
+            DiscountedRenewals = _horizon.DiscountedRenewals(life),
+        };
+    }
+
+    private readonly record struct PairBound(int Pair, bool Marginal, double Cost) : IComparable<PairBound>
+    {
+        public int CompareTo(PairBound other) =>
+            Marginal != other.Marginal ? Marginal.CompareTo(other.Marginal) : Cost.CompareTo(other.Cost);
+    }
+}
