@@ -21,7 +21,7 @@ internal sealed class SynonymTable<T>
         _name = name;
         // Every list mixes languages; any word may be the end of a compound (Trinkwasser, Edelstahlblech).
         var words = table.All.SelectMany((row, i) => synonyms(row).Prepend(name(row)).Prepend(id(row)).Select(s => (s, i))).ToArray();
-        _index = new(words.Select(w => (w.s, w.i, WordOrder.HeadLast | WordOrder.Compounds)));
+        _index = new(words.Select(w => (w.s, w.i, Languages.Any)));
         // Whole texts first: "ohne" or "sans" is an answer although such a word inside a phrase is not.
         foreach (var (word, row) in words)
             _whole.TryAdd(TextFold.Fold(word), table.All[row]);
