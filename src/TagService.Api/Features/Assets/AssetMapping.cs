@@ -1,5 +1,6 @@
 using System.Globalization;
 using Microsoft.Net.Http.Headers;
+using TagService.Api.Features.Recommendations;
 using TagService.Storage.Queries;
 using TagService.Storage.Tables;
 
@@ -23,7 +24,7 @@ internal static class AssetMapping
 
     private static StoredRecommendationResponse ToResponse(this AssetRecommendationRow row, bool isCurrent) => new(
         row.TagClassId, row.AttachmentMethodId,
-        row is { P10M: { } p10, P50M: { } p50, P90M: { } p90 } ? new StoredRangeResponse(p10, p50, p90) : null,
+        row is { P10M: { } p10, P50M: { } p50, P90M: { } p90 } ? new ExpectedRangeResponse(p10, p50, p90) : null,
         row is { LifetimeCostPresentValue: { } amount, LifetimeCostCurrency: { } currency } ? new(amount, currency) : null,
         row.NoneBecause, isCurrent, row.EngineVersion, row.CatalogueVersion, row.ComputedAt);
 }

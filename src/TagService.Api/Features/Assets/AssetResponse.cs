@@ -1,3 +1,4 @@
+using TagService.Api.Features.Recommendations;
 using TagService.Domain.Recommendations;
 
 namespace TagService.Api.Features.Assets;
@@ -24,19 +25,13 @@ public sealed record AssetResponse(
 public sealed record StoredRecommendationResponse(
     string? TagClassId,
     string? AttachmentMethodId,
-    StoredRangeResponse? ExpectedRange,
+    ExpectedRangeResponse? ExpectedRange,
     StoredLifetimeCostResponse? LifetimeCost,
     string? NoneBecause,
     bool IsCurrent,
     string EngineVersion,
     string CatalogueVersion,
     DateTimeOffset ComputedAt);
-
-/// <summary>Expected range as a spread over such assets.</summary>
-/// <param name="P10M">Distance in m that nine in ten exceed.</param>
-/// <param name="P50M">Median distance in m.</param>
-/// <param name="P90M">Distance in m that one in ten exceeds.</param>
-public sealed record StoredRangeResponse(double P10M, double P50M, double P90M);
 
 /// <summary>Present value of the lifetime cost.</summary>
 /// <param name="PresentValue">Amount in the currency.</param>
