@@ -25,7 +25,14 @@ public sealed record RecommendationResponse(
     IReadOnlyList<NoticeResponse> Notices,
     string Currency,
     string EngineVersion,
-    string CatalogueVersion);
+    string CatalogueVersion)
+{
+    /// <summary>In a batch: the register's key of the asset as sent.</summary>
+    public string? AssetId { get; init; }
+
+    /// <summary>In a batch: number of the line answered, from 1.</summary>
+    public long? Line { get; init; }
+}
 
 /// <summary>One tag class with its best fixing on this asset.</summary>
 /// <param name="TagClassId">Id in /v1/tag-classes.</param>
