@@ -18,6 +18,7 @@ namespace TagService.Api.Features.Recommendations;
 internal static class RecommendTagClassBatch
 {
     private const string MediaType = "application/x-ndjson";
+    private static readonly JsonWriterOptions WriterOptions = new() { Encoder = WireJson.Options.Encoder };
     private static readonly TimeSpan LogEvery = TimeSpan.FromSeconds(10);
     private static readonly RecommendationRequest Example = new() { AssetId = "L-117", Category = "laptop" };
 
@@ -72,7 +73,7 @@ internal static class RecommendTagClassBatch
 
     private static bool Answer(Line line, IBufferWriter<byte> output, RecommendationOptions options, HttpContext context)
     {
-        using var json = new Utf8JsonWriter(output);
+        using var json = new Utf8JsonWriter(output, WriterOptions);
         if (line.TooLong)
             return Refuse(json, line, JsonRequest.TooLarge(JsonReadOptions.Default), context);
         var body = JsonBody.Read<RecommendationRequest>(line.Text, RecommendTagClass.ReadOptions);
