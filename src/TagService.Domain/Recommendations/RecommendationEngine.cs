@@ -31,7 +31,9 @@ public static class RecommendationEngine
         var resolution = ProfileResolution.Resolve(record);
         var asset = resolution.Asset;
         var judge = new AssetJudge(asset, context ?? RecommendationContext.BuiltIn);
-        var ranked = judge.RankAll();
+        var ranked = options.IncludeAll ? judge.RankAll() : judge.Rank(ShownCandidates);
+        if (!ranked[0].Fits)
+            ranked = judge.RankAll();
         var shown = options.IncludeAll ? ranked.Length : Math.Min(ShownCandidates, ranked.Length);
         var candidates = new Candidate[shown];
         for (var i = 0; i < shown; i++)

@@ -2,7 +2,6 @@ using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using Polly;
 using TagService.Domain.Recommendations;
-using TagService.Domain.TagClasses;
 using TagService.Storage.Claims;
 using TagService.Storage.Tables;
 
@@ -63,7 +62,7 @@ internal sealed class RecommendAssetsJob(
     private async Task<(string LastAssetId, RecommendAssetsSummary Summary)?> StoreNextBatchAsync(string after, CancellationToken stop)
     {
         await using var claim = await claims.ClaimAsync(
-            after, options.BatchSize, RecommendationEngine.Version, TagClassCatalogue.Version, stop);
+            after, options.BatchSize, RecommendationEngine.Version, RecommendationContext.BuiltIn.CatalogueVersion, stop);
         if (claim is null)
             return null;
         var rows = new List<AssetRecommendationRow>(claim.Assets.Count);

@@ -1,5 +1,4 @@
 using TagService.Domain.Recommendations;
-using TagService.Domain.TagClasses;
 using TagService.Storage.Claims;
 using TagService.Storage.Tables;
 
@@ -23,7 +22,7 @@ internal static class StoredAnswer
             LifetimeCostPresentValue = choice is null ? null : decimal.Round((decimal)choice.Cost.PresentValue, 2),
             LifetimeCostCurrency = choice?.Cost.Currency,
             EngineVersion = RecommendationEngine.Version,
-            CatalogueVersion = TagClassCatalogue.Version,
+            CatalogueVersion = answer.CatalogueVersion,
             RecordHash = asset.RecordHash,
             ComputedAt = now,
         };
