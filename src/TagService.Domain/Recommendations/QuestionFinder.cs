@@ -21,7 +21,7 @@ internal static class QuestionFinder
             var options = PlausibleAnswers.For(assumption.Pointer, resolution.Asset.Profile);
             if (options is null)
                 continue;
-            var question = Ask(record, judge, chosen, assumption, options);
+            var question = Ask(record, resolution.Match, judge, chosen, assumption, options);
             if (question is not null)
                 questions.Add(question);
         }
@@ -35,13 +35,14 @@ internal static class QuestionFinder
     }
 
     private static Question? Ask(
-        AssetRecord record, AssetJudge judge, in ClassEvaluation chosen, Assumption assumption, PlausibleAnswers plausible)
+        AssetRecord record, ProfileMatch match, AssetJudge judge, in ClassEvaluation chosen, Assumption assumption,
+        PlausibleAnswers plausible)
     {
         var options = new List<QuestionOption>(plausible.Answers.Count);
         double saving = 0;
         foreach (var answer in plausible.Answers)
         {
-            var varied = judge.Vary(ProfileResolution.Resolve(RecordOverlay.Fill(record, answer.Values)).Asset);
+            var varied = judge.Vary(ProfileResolution.Resolve(RecordOverlay.Fill(record, answer.Values), match).Asset);
             var best = varied.Choice();
             var changes = (best is null) == chosen.Fits || (best is { } b && b.TagClass.Id != chosen.TagClass.Id);
             if (changes)
