@@ -165,8 +165,8 @@ internal sealed class AssetJudge
         var life = LifePriors.For(tagClass, method, _severity, score.Marginals).Distribution;
         return new()
         {
-            TagPrice = tagClass.Price.Typical,
-            ConsumablesPrice = method.ConsumablesPrice,
+            TagPrice = tagClass.Price.Typical * Asset.PriceFactorOf(tagClass),
+            ConsumablesPrice = method.ConsumablesPrice * Asset.PriceFactor,
             FixingMinutes = FittingInstruction.MinutesFor(Asset, tagClass, method),
             LabourRatePerHour = Asset.LabourRatePerHour,
             VisitMinutes = Asset.VisitMinutes,
