@@ -174,5 +174,5 @@ public static class AssetComparison
 
     private static bool SameService(ResolvedAsset a, ResolvedAsset b) =>
         a.LifeYears == b.LifeYears && a.SweepsPerYear == b.SweepsPerYear && a.Currency == b.Currency
-        && a.LabourRatePerHour == b.LabourRatePerHour && a.VisitMinutes == b.VisitMinutes && a.DiscountRate == b.DiscountRate;
+        && a.LabourRatePerHour == b.LabourRatePerHour && a.PriceFactor == b.PriceFactor && a.VisitMinutes == b.VisitMinutes && a.DiscountRate == b.DiscountRate;
 }

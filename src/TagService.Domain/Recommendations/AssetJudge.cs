@@ -54,13 +54,16 @@ internal sealed class AssetJudge
         var differences = AssetComparison.Differences(Asset, varied);
         if (differences == AssetFields.None)
             return this;
-        return new(
-            varied,
-            _context,
-            _scores.Vary(varied, differences),
-            (differences & AssetFields.Scene) == 0 ? _scenes : new(varied, _context.Calibrations),
-            (differences & AssetFields.Service) == 0 ? _horizon : new(varied.LifeYears, varied.DiscountRate),
-            (differences & AssetFields.Cost) == 0 ? Bounds : null);
+        var scores = _scores.Vary(varied, differences);
+        var scenes = (differences & AssetFields.Scene) == 0 ? _scenes : new(varied, _context.Calibrations);
+        var horizon = (differences & AssetFields.Service) == 0 ? _horizon : new(varied.LifeYears, varied.DiscountRate);
+        if ((differences & AssetFields.Cost) != 0)
+            return new(varied, _context, scores, scenes, horizon, null);
+        // Nothing the cost depends on: the bounds of pairs judged as before hold on, all of them where no rule judged anew.
+        return new(varied, _context, scores, scenes, horizon, Bounds)
+        {
+            _bounds = ReferenceEquals(scores, _scores) ? Bounds : null,
+        };
     }
 
     /// <summary>All classes, best first.</summary>
@@ -162,8 +165,8 @@ internal sealed class AssetJudge
         var life = LifePriors.For(tagClass, method, _severity, score.Marginals).Distribution;
         return new()
         {
-            TagPrice = tagClass.Price.Typical,
-            ConsumablesPrice = method.ConsumablesPrice,
+            TagPrice = tagClass.Price.Typical * Asset.PriceFactorOf(tagClass),
+            ConsumablesPrice = method.ConsumablesPrice * Asset.PriceFactor,
             FixingMinutes = FittingInstruction.MinutesFor(Asset, tagClass, method),
             LabourRatePerHour = Asset.LabourRatePerHour,
             VisitMinutes = Asset.VisitMinutes,

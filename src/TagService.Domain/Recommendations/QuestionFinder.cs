@@ -46,7 +46,7 @@ internal static class QuestionFinder
             var best = varied.Choice();
             var changes = (best is null) == chosen.Fits || (best is { } b && b.TagClass.Id != chosen.TagClass.Id);
             if (changes)
-                saving += answer.Share * Regret(varied, chosen, best);
+                saving += answer.Share * Regret(varied, chosen, best) * judge.Asset.PriceFactor / varied.Asset.PriceFactor;
             options.Add(new(answer.Text, answer.Share, best?.TagClass.Id, changes));
         }
 
@@ -55,6 +55,7 @@ internal static class QuestionFinder
             : new(assumption.Pointer, plausible.Text, assumption.Assumed, options, saving);
     }
 
+    // In the varied asset's currency, which an answer about the labour rate can change: the caller carries it back.
     private static double Regret(AssetJudge varied, in ClassEvaluation chosen, ClassEvaluation? best)
     {
         var same = varied.OfClass(chosen.TagClass);

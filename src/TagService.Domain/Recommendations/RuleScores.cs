@@ -9,8 +9,8 @@ namespace TagService.Domain.Recommendations;
 /// </summary>
 internal sealed class RuleScores
 {
-    private static readonly AssetFields ReadByPairRules =
-        SuitabilityRules.OfBoth.Aggregate(AssetFields.None, static (fields, rule) => fields | rule.Reads);
+    private static readonly AssetFields ReadByRules = ReadBy(SuitabilityRules.All);
+    private static readonly AssetFields ReadByPairRules = ReadBy(SuitabilityRules.OfBoth);
 
     private readonly CompiledCatalogue _catalogue;
     private readonly ResolvedAsset _asset;
@@ -44,7 +44,8 @@ internal sealed class RuleScores
     }
 
     /// <summary>The scores of <paramref name="varied"/>, which differs from this asset in some fields.</summary>
-    public RuleScores Vary(ResolvedAsset varied, AssetFields differences) => new(this, varied, differences);
+    public RuleScores Vary(ResolvedAsset varied, AssetFields differences) =>
+        (ReadByRules & differences) == 0 ? this : new(this, varied, differences);
 
     /// <summary>Does the class or the fixing break a rule on its own?</summary>
     public bool IsOut(int pair)
@@ -85,6 +86,9 @@ internal sealed class RuleScores
 
         return after ?? before;
     }
+
+    private static AssetFields ReadBy(IReadOnlyList<ISuitabilityRule> rules) =>
+        rules.Aggregate(AssetFields.None, static (fields, rule) => fields | rule.Reads);
 
     private void AddToClasses(RuleScore[] scores, ISuitabilityRule rule, ResolvedAsset asset, int sign)
     {
