@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Text.Json.Serialization;
 using TagService.Domain.Profiles;
 using TagService.Domain.Reference;
 
@@ -12,6 +13,13 @@ namespace TagService.Domain.Recommendations;
 public sealed record PlausibleAnswers(
     string Field, string Text, IReadOnlyList<PlausibleAnswer> Answers, string Source)
 {
+    /// <summary>
+    /// The answers are the profile's own alternatives and their shares are among all such assets; otherwise they are general
+    /// and hold only as far as the assumption does not.
+    /// </summary>
+    [JsonIgnore]
+    public bool OfProfile { get; init; }
+
     /// <summary>The questions of the product, one a field.</summary>
     public static ReferenceTable<PlausibleAnswers> Table { get; } = new("questions.data.json", q => q.Field);
 
@@ -31,7 +39,7 @@ public sealed record PlausibleAnswers(
             .Where(a => a.Field == field)
             .Select(a => new PlausibleAnswer(FieldText.Of(field, a.Values), a.Share, a.Values))
             .ToArray();
-        return general is null || own.Length == 0 ? general : general with { Answers = own };
+        return general is null || own.Length == 0 ? general : general with { Answers = own, OfProfile = true };
     }
 }
 

@@ -40,13 +40,15 @@ internal static class QuestionFinder
     {
         var options = new List<QuestionOption>(plausible.Answers.Count);
         double saving = 0;
+        // A general answer can be true only where the assumption is not.
+        var doubt = plausible.OfProfile ? 1 : 1 - assumption.Confidence;
         foreach (var answer in plausible.Answers)
         {
             var varied = judge.Vary(ProfileResolution.Resolve(RecordOverlay.Fill(record, answer.Values), match).Asset);
             var best = varied.Choice();
             var changes = (best is null) == chosen.Fits || (best is { } b && b.TagClass.Id != chosen.TagClass.Id);
             if (changes)
-                saving += answer.Share * Regret(varied, chosen, best) * judge.Asset.PriceFactor / varied.Asset.PriceFactor;
+                saving += doubt * answer.Share * Regret(varied, chosen, best) * judge.Asset.PriceFactor / varied.Asset.PriceFactor;
             options.Add(new(answer.Text, answer.Share, best?.TagClass.Id, changes));
         }
 
