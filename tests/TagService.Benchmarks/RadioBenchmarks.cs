@@ -23,6 +23,7 @@ public class RadioBenchmarks
     private readonly ReadingSituation _linear = Reading(ReaderPolarization.Linear);
     private RangePrediction _one = null!;
     private RangePrediction _mixed = null!;
+    private double _distanceM = 3.3;
 
     /// <summary>What the asset's surface is.</summary>
     [Params("steel", "glass", "muscle")]
@@ -46,15 +47,18 @@ public class RadioBenchmarks
 
     /// <summary>One P(read) at one distance, three looks.</summary>
     [Benchmark]
-    public double ReadProbability_ThreeLooks() => _one.ReadProbability(3.3, 3);
+    public double ReadProbability_ThreeLooks() => _one.ReadProbability(NextM(), 3);
 
     /// <summary>One P(read) where polarisation is a distribution, three looks.</summary>
     [Benchmark]
-    public double ReadProbability_ThreeLooksAnyOrientation() => _mixed.ReadProbability(3.3, 3);
+    public double ReadProbability_ThreeLooksAnyOrientation() => _mixed.ReadProbability(NextM(), 3);
 
     /// <summary>The whole loss budget with its texts, as the best five candidates get it.</summary>
     [Benchmark]
     public int Explain() => _one.Explain().Count;
+
+    /// <summary>Two distances in turn: a prediction remembers the last one asked.</summary>
+    private double NextM() => _distanceM = 6.5 - _distanceM;
 
     private static double All(MountedSurface surface, ReadingSituation reading)
     {

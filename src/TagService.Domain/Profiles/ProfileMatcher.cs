@@ -11,7 +11,8 @@ namespace TagService.Domain.Profiles;
 /// of the maker's name 50 (planning values); times 0.97 for a word written as two, 0.92 for the end of a compound,
 /// 0.8 for a spelling mistake. Plurals count as the word itself.</item>
 /// <item>The head of the first clause names the thing (last in English or German, first in Romance languages and
-/// Polish) and carries 0.8 of that weight when other profiles' words stand beside it. Parts joined by a slash, "and"
+/// Polish; where the words share no language, the longest phrase, then the first) and carries 0.8 of that weight when
+/// other profiles' words stand beside it. Parts joined by a slash, "and"
 /// or an arrow are separate witnesses of equal weight.</item>
 /// <item>A word that several profiles share is divided among them.</item>
 /// <item>Fields are independent witnesses: the chances of each profile are multiplied and brought to a sum of 1
@@ -31,7 +32,6 @@ public static class ProfileMatcher
     private const double MakerWeight = 0.5;
     private const int MostAttributes = 16;
     private const int MostHits = 64;
-    private const int ShortestOtherHead = 5;
 
     private static readonly PhraseIndex Index = new(AssetProfiles.Table.All.SelectMany(Entries));
 
@@ -79,19 +79,23 @@ public static class ProfileMatcher
         }
     }
 
-    private static IEnumerable<(string, int, WordOrder)> Entries(AssetProfile profile, int row) =>
+    private static IEnumerable<(string, int, Languages)> Entries(AssetProfile profile, int row) =>
         ReferenceEquals(profile, AssetProfiles.Unknown) ? [] : profile.Words
-            .SelectMany(w => w.Value.Select(word => (word, row, OrderOf(w.Key, word))))
-            .Append((profile.Id.Replace('-', ' '), row, WordOrder.HeadLast))
-            .Append((profile.Name, row, WordOrder.HeadLast));
+            .SelectMany(w => w.Value.Select(word => (word, row, LanguageOf(w.Key))))
+            .Append((profile.Id.Replace('-', ' '), row, Languages.English))
+            .Append((profile.Name, row, Languages.English));
 
-    // Four letters of one language end too many words of another ("deur", "lift"); German has few such collisions.
-    private static WordOrder OrderOf(string language, string word) => language switch
+    private static Languages LanguageOf(string code) => code switch
     {
-        "en" => WordOrder.HeadLast,
-        "de" => WordOrder.HeadLast | WordOrder.Compounds,
-        "nl" or "sv" or "da" or "nb" => word.Length < ShortestOtherHead ? WordOrder.HeadLast : WordOrder.HeadLast | WordOrder.Compounds,
-        "fr" or "es" or "it" or "pt" or "pl" => WordOrder.HeadFirst,
-        _ => WordOrder.None,
+        "en" => Languages.English,
+        "de" => Languages.German,
+        "nl" => Languages.Dutch,
+        "sv" or "da" or "nb" => Languages.Nordic,
+        "fr" => Languages.French,
+        "es" => Languages.Spanish,
+        "it" => Languages.Italian,
+        "pt" => Languages.Portuguese,
+        "pl" => Languages.Polish,
+        _ => Languages.None,
     };
 }

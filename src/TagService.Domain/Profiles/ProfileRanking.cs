@@ -79,10 +79,11 @@ internal static class ProfileRanking
             chance[p] *= mass[p] + open;
     }
 
-    // The head of the first clause that has a hit: last word or first, as most hits' languages have it.
+    // The head of the first clause that has a hit.
     private static int Head(ReadOnlySpan<PhraseHit> hits, bool skipBroad)
     {
-        int first = -1, last = -1, headLast = 0, headFirst = 0;
+        int first = -1, last = -1, longest = -1;
+        var common = Languages.Any;
         for (var i = 0; i < hits.Length; i++)
         {
             if (skipBroad && ProfileMatcher.IsBroad(hits[i].Phrase))
@@ -91,12 +92,13 @@ internal static class ProfileRanking
                 break;
             first = first < 0 ? i : first;
             last = i;
-            var order = ProfileMatcher.Phrases[hits[i].Phrase].Order;
-            headLast += (order & WordOrder.HeadLast) != 0 ? 1 : 0;
-            headFirst += (order & WordOrder.HeadFirst) != 0 ? 1 : 0;
+            longest = longest < 0 || hits[i].Count > hits[longest].Count ? i : longest;
+            common &= ProfileMatcher.Phrases[hits[i].Phrase].Languages;
         }
 
-        return headFirst > headLast ? first : last;
+        if (common == Languages.None)
+            return longest;
+        return (common & Languages.HeadLast) != 0 ? last : first;
     }
 
     private static string[] Words(ReadOnlySpan<PhraseHit> hits, int profile)

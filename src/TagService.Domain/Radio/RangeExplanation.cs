@@ -13,11 +13,12 @@ internal static class RangeExplanation
     /// Lines in order; LevelDbm is the running sum of ValueDb within each of the two parts. Forward part: from the radiated power to the
     /// chip's threshold, at the median range, the last line being what is left over. Reply part (UHF): from the power at the tag to the
     /// reader's sensitivity. HF: the same in dB over 1 A/m of field.
+    /// A reader of the wrong kind gives a single line that says so.
     /// </summary>
     public static IReadOnlyList<LossBudgetLine> Lines(RangePrediction p)
     {
         if (p.LimitedBy == RangeLimit.WrongReader)
-            return [];
+            return [new("Air interface", 0, 0, DoesNotReadBecause(p)!, p.Scene.Reading.Reader.Source)];
         var lines = new Ledger();
         if (p.Tag.Technology == TagTechnology.Uhf)
         {

@@ -50,6 +50,9 @@ public sealed class RangePrediction
     /// <summary>What limits the median range.</summary>
     public RangeLimit LimitedBy { get; }
 
+    /// <summary>Does the class usefully read here at all?</summary>
+    public bool Reads => LimitedBy is not (RangeLimit.DoesNotRead or RangeLimit.WrongReader);
+
     /// <summary>Realised gain on the object in its effects (UHF).</summary>
     public GainOnObject Gain { get; private set; }
 

@@ -121,7 +121,7 @@ internal sealed class AssetJudge
         var probability = prediction.ReadProbability(Asset.RequiredRangeM, Asset.Reading.Looks);
         var cost = Cost(pair, score, prediction.P50M, probability);
         var verdict = score.Fails > 0 ? CandidateVerdict.Unsuitable
-            : probability < Asset.RequiredProbability ? CandidateVerdict.ShortOfRange
+            : !prediction.Reads || probability < Asset.RequiredProbability ? CandidateVerdict.ShortOfRange
             : score.Marginals > 0 ? CandidateVerdict.Marginal
             : CandidateVerdict.Suitable;
         return new(

@@ -86,4 +86,7 @@ public enum PermittivityFormula
 }
 
 /// <summary>Low, usual and high surface energy in mN/m.</summary>
+/// <param name="Low">Low value in mN/m.</param>
+/// <param name="Usual">Usual value in mN/m.</param>
+/// <param name="High">High value in mN/m.</param>
 public sealed record SurfaceEnergyBand(double Low, double Usual, double High);

@@ -1,20 +1,29 @@
 namespace TagService.Domain.Words;
 
-/// <summary>Order of words in the languages of a phrase.</summary>
+/// <summary>Languages of a phrase.</summary>
 [Flags]
-internal enum WordOrder : byte
+internal enum Languages : ushort
 {
     /// <summary>Not known.</summary>
     None = 0,
+    English = 1,
+    German = 2,
+    Dutch = 4,
+    Nordic = 8,
+    French = 16,
+    Spanish = 32,
+    Italian = 64,
+    Portuguese = 128,
+    Polish = 256,
 
-    /// <summary>The last noun names the thing: English, German, Dutch, the Nordic languages.</summary>
-    HeadLast = 1,
+    /// <summary>The last noun names the thing.</summary>
+    HeadLast = English | German | Dutch | Nordic,
 
-    /// <summary>The first noun names the thing: French, Spanish, Italian, Portuguese, Polish.</summary>
-    HeadFirst = 2,
+    /// <summary>Compounds are written in one word.</summary>
+    Compounding = German | Dutch | Nordic,
 
-    /// <summary>Compounds are written in one word: German, Dutch, the Nordic languages.</summary>
-    Compounds = 4,
+    /// <summary>Every language: words of a list that mixes them.</summary>
+    Any = HeadLast | French | Spanish | Italian | Portuguese | Polish,
 }
 
 /// <summary>A phrase of a table and the rows it points to.</summary>
@@ -32,7 +41,7 @@ internal sealed class PhraseEntry(string text, string[] words)
     /// <summary>Rows it points to; more than one makes it ambiguous.</summary>
     public List<int> Rows { get; } = [];
 
-    public WordOrder Order { get; set; }
+    public Languages Languages { get; set; }
 
     /// <summary>Has a small word inside ("boîte en carton"), so that it may reach over a clause's end.</summary>
     public bool Spans { get; set; }

@@ -17,11 +17,11 @@ internal sealed class PhraseIndex
     private readonly FrozenDictionary<string, ushort>.AlternateLookup<ReadOnlySpan<char>> _heads;
     private readonly MisspellingIndex _misspellings;
 
-    public PhraseIndex(IEnumerable<(string Phrase, int Row, WordOrder Order)> entries)
+    public PhraseIndex(IEnumerable<(string Phrase, int Row, Languages Languages)> entries)
     {
         var stems = new Dictionary<string, int>(StringComparer.Ordinal);
         var phrases = new Dictionary<string, PhraseEntry>(StringComparer.Ordinal);
-        foreach (var (phrase, row, order) in entries)
+        foreach (var (phrase, row, languages) in entries)
         {
             var words = WordsOf(phrase, out var spans);
             if (words.Length == 0)
@@ -29,7 +29,7 @@ internal sealed class PhraseIndex
             var key = string.Join(' ', words);
             if (!phrases.TryGetValue(key, out var entry))
                 phrases.Add(key, entry = new(phrase, words) { Stems = [.. words.Select(w => StemNumber(stems, w))] });
-            entry.Order |= order;
+            entry.Languages |= languages;
             entry.Spans |= spans;
             if (!entry.Rows.Contains(row))
                 entry.Rows.Add(row);
@@ -223,12 +223,16 @@ internal sealed class PhraseIndex
             p => phrases[p].Stems[0],
             (_, ps) => ps.OrderByDescending(p => phrases[p].Stems.Length).Select(p => (ushort)p).ToArray())];
 
+    // Four letters of Dutch end too many words of other languages ("deur", "lift"); German has few such collisions.
+    private static Languages CompoundingAt(string word) =>
+        word.Length > ShortestHead ? Languages.Compounding : Languages.German;
+
     private static FrozenDictionary<string, ushort> Heads(PhraseEntry[] phrases)
     {
         var heads = new Dictionary<string, ushort>(StringComparer.Ordinal);
         for (var p = 0; p < phrases.Length; p++)
         {
-            if (phrases[p].Words is not [{ Length: >= ShortestHead } word] || !phrases[p].Order.HasFlag(WordOrder.Compounds))
+            if (phrases[p].Words is not [{ Length: >= ShortestHead } word] || (phrases[p].Languages & CompoundingAt(word)) == 0)
                 continue;
             heads.TryAdd(word, (ushort)p);
             heads.TryAdd(word[..Stem.Length(word)], (ushort)p);

@@ -36,7 +36,7 @@ internal static class RequestLog
     private static string Route(HttpContext context)
     {
         var endpoint = context.GetEndpoint() ?? context.Features.Get<IExceptionHandlerFeature>()?.Endpoint;
-        return (endpoint as RouteEndpoint)?.RoutePattern.RawText ?? "(no route)";
+        return (endpoint as RouteEndpoint)?.RoutePattern.RawText is { } pattern ? "/" + pattern.Trim('/') : "(no route)";
     }
 
     // A method is the caller's text too, unless it is one of the registered ones (RFC 9110 and RFC 5789).

@@ -81,6 +81,16 @@ public sealed class ProfileMatcherTests
     [InlineData("Valves / Gate valves", "valve")]
     [InlineData("Equipment > Rotating > Centrifugal pumps", "pump")]
     [InlineData("Schachtdeckel Kl. D", "manhole-cover")]
+    [InlineData("GAS DETECTOR PORTABLE", "gas-detector")]
+    [InlineData("SAMPLER AUTO REFRIG", "sample-crate")]
+    [InlineData("GENERATOR MOBILE 100KVA", "generator")]
+    [InlineData("BYPASS PUMP TRAILER", "trailer")]
+    [InlineData("CYL CHLORINE 71KG", "chlorine-cylinder")]
+    [InlineData("Akku-Schrauber", "power-tool")]
+    [InlineData("MCC SECTION", "electrical-panel")]
+    [InlineData("perceuse visseuse sans fil", "power-tool")]
+    [InlineData("câble de moteur", "cable")]
+    [InlineData("silnik pompy", "motor")]
     public void Match_RegisterCategory_FindsTheProfile(string category, string profileId)
     {
         var match = ProfileMatcher.Match(new() { Category = category });

@@ -99,5 +99,5 @@ public sealed class RandomRecordTests
             Assert.Equal(3, Materials.Nearest(text, 3).Count);
             _ = AttributeKey.MeaningOf(text);
         },
-        iter: 1000);
+        iter: 200);
 }

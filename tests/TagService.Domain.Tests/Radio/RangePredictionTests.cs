@@ -40,8 +40,8 @@ public sealed class RangePredictionTests
         Assert.Equal(0, p.P90M);
         Assert.Equal(0, p.ReadProbability(0.01, 100));
         Assert.Equal(0, p.RangeAtProbability(0.5, 3));
-        Assert.Empty(p.Explain());
-        Assert.NotNull(p.Estimate.DoesNotReadBecause);
+        Assert.Equal(p.Estimate.DoesNotReadBecause, Assert.Single(p.Explain()).Note);
+        Assert.Contains("has no", p.Estimate.DoesNotReadBecause, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -155,7 +155,8 @@ public sealed class RecommendationEngineTests
                 && c.RequiredRangeProbability is >= 0 and <= 1
                 && c.SurvivesService is >= 0 and <= 1
                 && Math.Abs(c.Cost.Components.Sum(p => p.PresentValue) - c.Cost.PresentValue) < 1e-6
-                && c.Steps.Count > 0 && c.Minutes > 0 && c.Reasons.Count > 0 && c.LossBudget.Count > 0
+                && c.Steps.Count > 0 && c.Minutes > 0 && c.Reasons.Count > 0
+                && (c.LossBudget.Count > 0 || c.Range.LimitedBy == RangeLimit.WrongReader)
                 && (c.Verdict != CandidateVerdict.Unsuitable || c.Rejections.Any(r => r.Verdict == RuleVerdict.Fail))
                 && c.Rejections.All(r => r.Needed.Length > 0 && r.Offered.Length > 0 && r.Sentence.Length > 0)),
             iter: 60);

@@ -102,6 +102,11 @@ public sealed partial class ContractDocumentTests(RealHost host) : IClassFixture
 
         Assert.NotEmpty(reached);
         None(open);
+        None(from operation in Operations(document)
+             from parameter in operation.Operation["parameters"]?.AsArray() ?? []
+             let schema = parameter!["schema"]!
+             where IsNumber(schema) && (schema["minimum"] is null || schema["maximum"] is null)
+             select $"{operation.Name}: {parameter["name"]}");
     }
 
     [Fact]

@@ -9,7 +9,7 @@ public sealed class ReferenceTableTests(ProbeHost host) : IClassFixture<ProbeHos
 {
     public static TheoryData<string> Paths =>
     [
-        "/v1/radio-regions", "/v1/reader-kinds",
+        "/v1/materials", "/v1/coatings", "/v1/asset-profiles", "/v1/settings", "/v1/radio-regions", "/v1/reader-kinds",
         "/v1/site-models", "/v1/tag-classes", "/v1/attachment-methods",
     ];
 

@@ -31,7 +31,7 @@ internal static class GetAsset
     {
         // The server decodes every other escape but leaves %2F as it is.
         var key = assetId.Replace("%2F", "/", StringComparison.OrdinalIgnoreCase);
-        var stored = key.Contains('\0', StringComparison.Ordinal) ? null : await database.FindAssetAsync(key, cancellationToken);
+        var stored = await database.FindAssetAsync(key, cancellationToken);
         if (stored is null)
             return ApiProblem.NotFound("No asset has this id; /v1/assets lists them all.");
 

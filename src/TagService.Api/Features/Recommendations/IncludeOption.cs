@@ -6,28 +6,29 @@ namespace TagService.Api.Features.Recommendations;
 /// <summary>The query parameter <c>include</c>.</summary>
 internal static class IncludeOption
 {
-    private const string Accepted = "all, no-questions, or both separated by a comma";
+    /// <summary>Of a single record: questions are worked out unless left out.</summary>
+    public static ApiProblem? Parse(string? include, out RecommendationOptions options) =>
+        Parse(include, new(IncludeAll: false, IncludeQuestions: true), "no-questions", out options);
 
-    /// <summary>Reads it; returns the problem when a word is unknown.</summary>
-    public static ApiProblem? Parse(string? include, out RecommendationOptions options)
+    /// <summary>Of a batch: questions are worked out only if asked for.</summary>
+    public static ApiProblem? ParseBatch(string? include, out RecommendationOptions options) =>
+        Parse(include, new(IncludeAll: false, IncludeQuestions: false), "questions", out options);
+
+    private static ApiProblem? Parse(
+        string? include, RecommendationOptions usual, string questionWord, out RecommendationOptions options)
     {
-        options = new(IncludeAll: false, IncludeQuestions: true);
+        options = usual;
         foreach (var word in (include ?? "").Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))
         {
-            switch (word)
-            {
-                case "all":
-                    options = options with { IncludeAll = true };
-                    break;
-                case "no-questions":
-                    options = options with { IncludeQuestions = false };
-                    break;
-                default:
-                    return new(
-                        ProblemTypes.InvalidRequest,
-                        "The query parameter include has a word that is not known.",
-                        [new("include", word.Length > 80 ? word[..80] : word, "Not a known word of include.", Accepted)]);
-            }
+            if (word == "all")
+                options = options with { IncludeAll = true };
+            else if (word == questionWord)
+                options = options with { IncludeQuestions = !usual.IncludeQuestions };
+            else
+                return new(
+                    ProblemTypes.InvalidRequest,
+                    "The query parameter include has a word that is not known.",
+                    [new("include", word.Length > 80 ? word[..80] : word, "Not a known word of include.", $"all, {questionWord}, or both separated by a comma")]);
         }
 
         return null;

@@ -13,7 +13,7 @@ namespace TagService.Api.Features.Recommendations;
 internal static class RecommendTagClass
 {
     /// <summary>Words that registers use for something of their own although they are known inside a part of the record.</summary>
-    private static readonly JsonReadOptions ReadOptions = new()
+    internal static readonly JsonReadOptions ReadOptions = new()
     {
         NotMisplaced = new HashSet<string>(StringComparer.Ordinal) { "material", "site", "region", "currency", "group", "zone", "setting" },
     };

@@ -93,7 +93,8 @@ public static class RecommendationMapping
         c.TagClass.Id,
         c.TagClass.Name,
         Kebab(c.Verdict),
-        new(Round(c.Range.P10.Value), Round(c.Range.P50.Value), Round(c.Range.P90.Value), RangeBasis(c.RangeCalibration)),
+        new(Round(c.Range.P10.Value), Round(c.Range.P50.Value), Round(c.Range.P90.Value)),
+        RangeBasis(c.RangeCalibration),
         Round(c.RequiredRangeProbability),
         Kebab(c.Range.LimitedBy),
         [.. c.StandoffCurve.Select(p => new StandoffPointResponse(

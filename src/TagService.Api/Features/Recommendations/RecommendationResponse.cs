@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace TagService.Api.Features.Recommendations;
 
 /// <summary>Ranked tag classes for one asset record, with what the answer rests on.</summary>
@@ -13,7 +15,7 @@ namespace TagService.Api.Features.Recommendations;
 /// <param name="EngineVersion">Version of rules and formulas.</param>
 /// <param name="CatalogueVersion">Version of the tag-class catalogue.</param>
 public sealed record RecommendationResponse(
-    CandidateResponse? Recommendation,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.Never)] CandidateResponse? Recommendation,
     NoneBecauseResponse? NoneBecause,
     IReadOnlyList<CandidateResponse> Candidates,
     ProfileMatchResponse Profile,
@@ -23,13 +25,21 @@ public sealed record RecommendationResponse(
     IReadOnlyList<NoticeResponse> Notices,
     string Currency,
     string EngineVersion,
-    string CatalogueVersion);
+    string CatalogueVersion)
+{
+    /// <summary>In a batch: the register's key of the asset as sent.</summary>
+    public string? AssetId { get; init; }
+
+    /// <summary>In a batch: number of the line answered, from 1.</summary>
+    public long? Line { get; init; }
+}
 
 /// <summary>One tag class with its best fixing on this asset.</summary>
 /// <param name="TagClassId">Id in /v1/tag-classes.</param>
 /// <param name="Name">Plain name.</param>
 /// <param name="Verdict">suitable, marginal, short-of-range or unsuitable.</param>
 /// <param name="ExpectedRange">Expected range over such assets, one look.</param>
+/// <param name="RangeBasis">What the spread rests on: the planning prior, or how many measured ranges of this class on this material.</param>
 /// <param name="RequiredRangeProbability">Probability, 0 to 1, that a typical stock-take reads a randomly chosen such asset at the wanted distance.</param>
 /// <param name="LimitedBy">What limits the median range: forward (reader to tag), return (tag to reader), field (HF), does-not-read, wrong-reader.</param>
 /// <param name="RangeByStandoff">Expected range against the spacing put under the tag, as far as the height allows.</param>
@@ -44,6 +54,7 @@ public sealed record CandidateResponse(
     string Name,
     string Verdict,
     ExpectedRangeResponse ExpectedRange,
+    string RangeBasis,
     double RequiredRangeProbability,
     string LimitedBy,
     IReadOnlyList<StandoffPointResponse> RangeByStandoff,
@@ -58,8 +69,7 @@ public sealed record CandidateResponse(
 /// <param name="P10M">Distance in m that nine in ten exceed.</param>
 /// <param name="P50M">Median distance in m.</param>
 /// <param name="P90M">Distance in m that one in ten exceeds.</param>
-/// <param name="Basis">What the spread rests on: the planning prior, or how many measured ranges of this class on this material.</param>
-public sealed record ExpectedRangeResponse(double P10M, double P50M, double P90M, string Basis);
+public sealed record ExpectedRangeResponse(double P10M, double P50M, double P90M);
 
 /// <summary>Expected range with a spacer under the tag.</summary>
 /// <param name="AddedStandoffMm">Spacing in mm between tag and surface.</param>

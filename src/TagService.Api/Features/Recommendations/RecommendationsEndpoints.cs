@@ -13,5 +13,6 @@ public static class RecommendationsEndpoints
     {
         var group = app.MapGroup("/v1/recommendations").WithTags(ApiTags.Recommendations);
         RecommendTagClass.Map(group);
+        RecommendTagClassBatch.Map(group);
     }
 }

@@ -2,8 +2,10 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
 using TagService.Api.Http.OpenApi;
+using TagService.Domain.Profiles;
 using TagService.Domain.Radio;
 using TagService.Domain.Suitability;
+using TagService.Domain.Surfaces;
 using TagService.Domain.TagClasses;
 
 namespace TagService.Api.Features.ReferenceTables;
@@ -27,6 +29,22 @@ public static class ReferenceTablesEndpoints
             "/site-models", "listSiteModels", "Path models by kind of place",
             "How the signal falls with distance in each kind of place, and how much it varies from look to look.",
             () => RadioTables.Sites);
+        group.MapTable(
+            "/materials", "listMaterials", "Materials as tags meet them",
+            "What each material does to an antenna and how well adhesives take to it, with the words by which a record may name it.",
+            () => Materials.Table);
+        group.MapTable(
+            "/coatings", "listCoatings", "Coatings and what they do to adhesives",
+            "What covers a surface, with the words by which a record may name it.",
+            () => Coatings.Table);
+        group.MapTable(
+            "/asset-profiles", "listAssetProfiles", "What is typical of each kind of asset",
+            "Values that fill the gaps of a thin record, other plausible values with their shares, and the words that point to the profile.",
+            () => AssetProfiles.Table);
+        group.MapTable(
+            "/settings", "listSettings", "What each kind of surroundings brings with it",
+            "Assumptions on temperature, water, knocks, sun and handling where a record does not say.",
+            () => Settings.Table);
         group.MapTable(
             "/tag-classes", "listTagClasses", "The catalogue of tag classes",
             "Kinds of tag by construction, size, antenna and protection. Planning values of generic constructions, not of any article.",

@@ -43,7 +43,7 @@ internal sealed record MemberRules
         {
             rules = attribute switch
             {
-                RangeAttribute range => rules with { Min = Number(range.Minimum), Max = Number(range.Maximum) },
+                RangeAttribute { MinimumIsExclusive: false, MaximumIsExclusive: false } range => rules with { Min = Number(range.Minimum), Max = Number(range.Maximum) },
                 MaxLengthAttribute length => rules with { MaxLength = length.Length },
                 MinLengthAttribute length => rules with { MinLength = length.Length },
                 AllowedValuesAttribute allowed => rules with { Texts = [.. allowed.Values.OfType<string>()] },

@@ -2,7 +2,6 @@ using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using System.Text.Json.Serialization.Metadata;
-using System.Text.Unicode;
 
 namespace TagService.Api.Http.Json;
 
@@ -29,8 +28,8 @@ public static class WireJson
         options.AllowTrailingCommas = false;
         options.MaxDepth = MaxDepth;
         options.DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull;
-        // Letters of every language stay readable; what HTML could misread is still escaped.
-        options.Encoder = JavaScriptEncoder.Create(UnicodeRanges.All);
+        // Letters of every language and quotation marks stay readable. Never put such text into HTML as it is.
+        options.Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping;
         options.Converters.Add(new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false));
     }
 

@@ -36,7 +36,7 @@ internal static class ContractDocument
         var schemas = new SchemaTransformer();
         options.AddSchemaTransformer(schemas);
         options.AddDocumentTransformer(schemas);
-        options.AddDocumentTransformer(new SchemaTidying());
+        options.AddDocumentTransformer(new SchemaTidying(schemas));
     }
 
     public static void MapContractDocument(this WebApplication app)

@@ -1,3 +1,4 @@
+using System.Reflection;
 using Microsoft.AspNetCore.OpenApi;
 using Microsoft.OpenApi;
 using TagService.Api.Http.Problems;
@@ -14,7 +15,15 @@ internal sealed class OperationTransformer : IOpenApiOperationTransformer
             Describe(operation, problems);
         foreach (var examples in metadata.OfType<OperationExamples>())
             Show(operation, examples);
+        if (metadata.OfType<MethodInfo>().FirstOrDefault() is { } handler)
+            DescribeParameters(operation, handler);
         return Task.CompletedTask;
+    }
+
+    private static void DescribeParameters(OpenApiOperation operation, MethodInfo handler)
+    {
+        foreach (var parameter in operation.Parameters?.OfType<OpenApiParameter>() ?? [])
+            parameter.Description ??= XmlComments.OfParameter(handler, parameter.Name!);
     }
 
     private static void Describe(OpenApiOperation operation, ProblemsOfEndpoint problems)

@@ -4,7 +4,7 @@ using Microsoft.OpenApi;
 namespace TagService.Api.Http.OpenApi;
 
 /// <summary>Makes the schemas say what is really on the wire.</summary>
-internal sealed class SchemaTidying : IOpenApiDocumentTransformer
+internal sealed class SchemaTidying(SchemaTransformer schemas) : IOpenApiDocumentTransformer
 {
     public Task TransformAsync(OpenApiDocument document, OpenApiDocumentTransformerContext context, CancellationToken cancellationToken)
     {
@@ -17,9 +17,9 @@ internal sealed class SchemaTidying : IOpenApiDocumentTransformer
                 continue;
             foreach (var property in (schema.Properties ?? new Dictionary<string, IOpenApiSchema>()).Values.OfType<OpenApiSchema>())
                 Tidy(property);
-            // Answers leave out members that are null.
+            // Answers leave out members that are null, unless they say otherwise.
             if (!requests.Contains(name))
-                schema.Required?.ExceptWith([.. schema.Required.Where(member => MayBeNull(schema.Properties![member]))]);
+                schema.Required?.ExceptWith([.. schema.Required.Where(member => MayBeNull(schema.Properties![member]) && !schemas.IsAlwaysWritten(name, member))]);
         }
 
         return Task.CompletedTask;

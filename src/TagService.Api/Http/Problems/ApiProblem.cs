@@ -46,6 +46,8 @@ public sealed record ApiProblem(ProblemType Type, string Detail, IReadOnlyList<P
         response.ContentType = MediaType;
         response.ContentLength = body.Length;
         response.Headers.CacheControl = "no-store";
+        // The answer repeats what was sent.
+        response.Headers.XContentTypeOptions = "nosniff";
         if (RetryAfterSeconds is { } seconds)
             response.Headers[HeaderNames.RetryAfter] = seconds.ToString(CultureInfo.InvariantCulture);
         if (!HttpMethods.IsHead(httpContext.Request.Method))

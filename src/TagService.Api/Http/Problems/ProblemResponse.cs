@@ -11,7 +11,11 @@ namespace TagService.Api.Http.Problems;
 /// <param name="TraceId">W3C trace id (32 hexadecimal digits) under which the service's log has this request.</param>
 /// <param name="Errors">What is wrong, place by place.</param>
 public sealed record ProblemResponse(
-    string Type, string Title, int Status, string Detail, string? Instance, string TraceId, IReadOnlyList<ProblemError>? Errors);
+    string Type, string Title, int Status, string Detail, string? Instance, string TraceId, IReadOnlyList<ProblemError>? Errors)
+{
+    /// <summary>In a batch: number of the line that could not be answered, from 1.</summary>
+    public long? Line { get; init; }
+}
 
 /// <summary>Serialisation of problems without reflection: they are also what is written when much is wrong.</summary>
 [JsonSerializable(typeof(ProblemResponse))]

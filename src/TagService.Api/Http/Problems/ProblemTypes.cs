@@ -63,12 +63,6 @@ public static class ProblemTypes
         "The values are well formed, but the calculation has no result for them; detail says why.",
         "Change the values as detail says.");
 
-    /// <summary>Header fields too large.</summary>
-    public static ProblemType HeadersTooLarge { get; } = new(
-        "headers-too-large", "The header fields are too large", 431,
-        "The request's header fields are larger than the server reads.",
-        "Send fewer or shorter header fields.");
-
     /// <summary>A defect of the service.</summary>
     public static ProblemType InternalError { get; } = new(
         "internal-error", "The service failed", 500,
@@ -91,6 +85,6 @@ public static class ProblemTypes
     public static IReadOnlyList<ProblemType> All { get; } =
     [
         MalformedBody, InvalidFields, InvalidRequest, NotFound, MethodNotAllowed, RequestTimeout, BodyTooLarge,
-        UnsupportedMediaType, ContradictoryFields, NotComputable, HeadersTooLarge, InternalError, Unavailable, NotReady,
+        UnsupportedMediaType, ContradictoryFields, NotComputable, InternalError, Unavailable, NotReady,
     ];
 }

@@ -19,7 +19,6 @@ internal static class StatusProblems
             StatusCodes.Status408RequestTimeout => new(ProblemTypes.RequestTimeout, "The body arrived too slowly."),
             StatusCodes.Status413PayloadTooLarge => new(ProblemTypes.BodyTooLarge, TooLarge(context)),
             StatusCodes.Status415UnsupportedMediaType => new(ProblemTypes.UnsupportedMediaType, MediaType(request)),
-            StatusCodes.Status431RequestHeaderFieldsTooLarge => new(ProblemTypes.HeadersTooLarge, "The header fields are too large."),
             StatusCodes.Status503ServiceUnavailable => new(ProblemTypes.Unavailable, "The service is overloaded or stopping.") { RetryAfterSeconds = 5 },
             >= 500 => new(ProblemTypes.InternalError, "The service failed."),
             _ => new(ProblemTypes.InvalidRequest, "The request cannot be read as HTTP (RFC 9112) or one of its parameters is not of its type."),

@@ -13,7 +13,8 @@ internal sealed class UnhandledExceptionHandler(ILogger<UnhandledExceptionHandle
 
     public async ValueTask<bool> TryHandleAsync(HttpContext httpContext, Exception exception, CancellationToken cancellationToken)
     {
-        if (exception is OperationCanceledException && httpContext.RequestAborted.IsCancellationRequested)
+        // The caller has gone: nobody to answer, nothing to mend.
+        if (exception is OperationCanceledException or IOException && httpContext.RequestAborted.IsCancellationRequested)
         {
             httpContext.Response.StatusCode = StatusCodes.Status499ClientClosedRequest;
             return true;
