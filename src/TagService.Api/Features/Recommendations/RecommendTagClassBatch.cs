@@ -10,6 +10,7 @@ using TagService.Api.Http.Json;
 using TagService.Api.Http.Ndjson;
 using TagService.Api.Http.Problems;
 using TagService.Domain.Recommendations;
+using TagService.Storage.Recommendations;
 
 namespace TagService.Api.Features.Recommendations;
 
@@ -33,9 +34,11 @@ internal static class RecommendTagClassBatch
 
     /// <param name="context">The request.</param>
     /// <param name="include">Comma-separated: all, questions.</param>
+    /// <param name="contexts">Catalogue and measured ranges.</param>
     /// <param name="loggers">Makes the log of progress.</param>
     /// <param name="time">Clock of the log of progress.</param>
-    private static async Task Handle(HttpContext context, string? include, ILoggerFactory loggers, TimeProvider time)
+    private static async Task Handle(
+        HttpContext context, string? include, RecommendationContextSource contexts, ILoggerFactory loggers, TimeProvider time)
     {
         if (Refusal(context.Request, include, out var options) is { } problem)
         {
@@ -48,10 +51,12 @@ internal static class RecommendTagClassBatch
         context.Response.ContentType = MediaType;
         var log = loggers.CreateLogger(typeof(RecommendTagClassBatch).FullName!);
         var progress = new Progress(log, time);
+        // One catalogue for the whole batch: its lines can be compared with each other.
+        var catalogue = contexts.Current;
         await OrderedPipeline.RunAsync(
             new(context.Request.BodyReader, JsonReadOptions.SingleRecordBytes),
             context.Response.BodyWriter,
-            (line, output) => Answer(line, output, options, context),
+            (line, output) => Answer(line, output, options, catalogue, context),
             progress.Report,
             context.RequestAborted);
         progress.End(context.Response);
@@ -67,7 +72,8 @@ internal static class RecommendTagClassBatch
             : new(ProblemTypes.UnsupportedMediaType, $"A batch is read as {MediaType}: one JSON record a line.");
     }
 
-    private static bool Answer(Line line, IBufferWriter<byte> output, RecommendationOptions options, HttpContext context)
+    private static bool Answer(
+        Line line, IBufferWriter<byte> output, RecommendationOptions options, RecommendationContext catalogue, HttpContext context)
     {
         using var json = new Utf8JsonWriter(output);
         if (line.TooLong)
@@ -78,7 +84,7 @@ internal static class RecommendTagClassBatch
         var record = body.Value.ToAssetRecord();
         if (RecordProblems.Find(record) is { } contradiction)
             return Refuse(json, line, contradiction, context);
-        var answer = RecommendationEngine.Recommend(record, options).ToResponse(body.Value.OwnFieldNotices());
+        var answer = RecommendationEngine.Recommend(record, options, catalogue).ToResponse(body.Value.OwnFieldNotices());
         JsonSerializer.Serialize(json, answer with { AssetId = record.AssetId, Line = line.Number }, WireJson.Options);
         return true;
     }
