@@ -55,17 +55,35 @@ internal sealed class AssetJudge
     }
 
     /// <summary>All classes, best first.</summary>
-    public ClassEvaluation[] RankAll()
+    public ClassEvaluation[] RankAll() => Rank(_catalogue.Classes.Length);
+
+    /// <summary>The best classes, at least <paramref name="most"/> of them, in the order of all.</summary>
+    /// <remarks>Fewer broken rules always come first, so classes with more than the last one shown need no range.</remarks>
+    public ClassEvaluation[] Rank(int most)
     {
-        var ranked = new ClassEvaluation[_catalogue.Classes.Length];
-        for (var i = 0; i < ranked.Length; i++)
-            ranked[i] = OfClass(i);
-        Array.Sort(ranked);
-        return ranked;
+        var fails = new int[_catalogue.Classes.Length];
+        for (var i = 0; i < fails.Length; i++)
+            fails[i] = FewestFails(i);
+        var sorted = (int[])fails.Clone();
+        Array.Sort(sorted);
+        var limit = sorted[Math.Min(most, sorted.Length) - 1];
+        var ranked = new List<ClassEvaluation>(most);
+        for (var i = 0; i < fails.Length; i++)
+        {
+            if (fails[i] <= limit)
+                ranked.Add(OfClass(i, fails[i]));
+        }
+
+        ranked.Sort();
+        return [.. ranked];
     }
 
     /// <summary>One class with its best fixing.</summary>
-    public ClassEvaluation OfClass(TagClass tagClass) => OfClass(Array.IndexOf(_catalogue.Classes, tagClass));
+    public ClassEvaluation OfClass(TagClass tagClass)
+    {
+        var index = _catalogue.IndexOf(tagClass);
+        return OfClass(index, FewestFails(index));
+    }
 
     /// <summary>The class that would be chosen, or null when none fits; the same as the first of <see cref="RankAll"/> if that fits.</summary>
     /// <remarks>
@@ -99,17 +117,28 @@ internal sealed class AssetJudge
         return best;
     }
 
-    private ClassEvaluation OfClass(int tagClass)
+    private int FewestFails(int tagClass)
     {
-        var best = Evaluate(_catalogue.FirstPair[tagClass]);
-        for (var i = _catalogue.FirstPair[tagClass] + 1; i < _catalogue.FirstPair[tagClass + 1]; i++)
+        var fewest = int.MaxValue;
+        for (var i = _catalogue.FirstPair[tagClass]; i < _catalogue.FirstPair[tagClass + 1]; i++)
+            fewest = Math.Min(fewest, _scores.Of(i).Fails);
+        return fewest;
+    }
+
+    // Only the fixings that break the fewest rules can be the best one.
+    private ClassEvaluation OfClass(int tagClass, int fails)
+    {
+        ClassEvaluation? best = null;
+        for (var i = _catalogue.FirstPair[tagClass]; i < _catalogue.FirstPair[tagClass + 1]; i++)
         {
+            if (_scores.Of(i).Fails != fails)
+                continue;
             var evaluation = Evaluate(i);
-            if (evaluation.CompareTo(best) < 0)
+            if (best is not { } b || evaluation.CompareTo(b) < 0)
                 best = evaluation;
         }
 
-        return best;
+        return best!.Value;
     }
 
     private ClassEvaluation Evaluate(int pair)

@@ -27,6 +27,9 @@ internal sealed class CompiledCatalogue
 
     public TagClass[] Classes { get; }
 
+    /// <summary>Index of a class of this catalogue.</summary>
+    public int IndexOf(TagClass tagClass) => Array.FindIndex(Classes, c => ReferenceEquals(c, tagClass));
+
     public AttachmentMethod[] Methods { get; }
 
     /// <summary>All pairs, those of one class side by side.</summary>

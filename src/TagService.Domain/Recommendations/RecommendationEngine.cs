@@ -1,4 +1,5 @@
 using TagService.Domain.Profiles;
+using TagService.Domain.Reference;
 using TagService.Domain.Suitability;
 
 namespace TagService.Domain.Recommendations;
@@ -11,8 +12,14 @@ public readonly record struct RecommendationOptions(bool IncludeAll = false, boo
 /// <summary>The main job: from any asset record to ranked tag classes with expected range, life and lifetime cost.</summary>
 public static class RecommendationEngine
 {
-    /// <summary>Version of rules and formulas; moves whenever an answer could.</summary>
-    public const string Version = "1";
+    /// <summary>Version of rules and formulas: raised by hand whenever code changes an answer.</summary>
+    private const string CodeVersion = "1";
+
+    /// <summary>
+    /// Moves whenever an answer could: the version of the code, and a hash over all reference tables but the tag classes,
+    /// which have a version of their own.
+    /// </summary>
+    public static string Version { get; } = $"{CodeVersion}.{ReferenceData.Hash(except: "tag-classes.data.json")}";
 
     /// <summary>Candidates shown unless all are asked for.</summary>
     public const int ShownCandidates = 5;
@@ -31,7 +38,9 @@ public static class RecommendationEngine
         var resolution = ProfileResolution.Resolve(record);
         var asset = resolution.Asset;
         var judge = new AssetJudge(asset, context ?? RecommendationContext.BuiltIn);
-        var ranked = judge.RankAll();
+        var ranked = options.IncludeAll ? judge.RankAll() : judge.Rank(ShownCandidates);
+        if (!ranked[0].Fits)
+            ranked = judge.RankAll();
         var shown = options.IncludeAll ? ranked.Length : Math.Min(ShownCandidates, ranked.Length);
         var candidates = new Candidate[shown];
         for (var i = 0; i < shown; i++)

@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 
@@ -14,6 +15,23 @@ public static class ReferenceData
         AllowTrailingCommas = true,
         Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false) },
     };
+
+    /// <summary>First 8 hexadecimal digits of the SHA-256 over all tables in order of their names, but one.</summary>
+    /// <param name="except">Name of the table left out.</param>
+    public static string Hash(string except)
+    {
+        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        var assembly = typeof(ReferenceData).Assembly;
+        foreach (var name in assembly.GetManifestResourceNames().Where(n => n != except).Order(StringComparer.Ordinal))
+        {
+            using var stream = assembly.GetManifestResourceStream(name)!;
+            var text = new byte[stream.Length];
+            stream.ReadExactly(text);
+            hash.AppendData(text);
+        }
+
+        return Convert.ToHexStringLower(hash.GetHashAndReset())[..8];
+    }
 
     /// <summary>All rows of one table.</summary>
     /// <typeparam name="T">The row's record.</typeparam>

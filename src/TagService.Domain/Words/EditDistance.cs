@@ -22,11 +22,21 @@ internal static class EditDistance
         {
             return restA.Length <= 1
                 || restA[1..].SequenceEqual(restB[1..])
-                || (restA[0] == restB[1] && restA[1] == restB[0] && restA[2..].SequenceEqual(restB[2..]));
+                || StartsSwapped(restA, restB);
         }
 
         return b.Length - a.Length == 1 && restA.SequenceEqual(restB[1..]);
     }
+
+    /// <summary>Two neighbouring letters swapped and nothing else (Damerau 1964).</summary>
+    public static bool IsOneSwap(ReadOnlySpan<char> a, ReadOnlySpan<char> b)
+    {
+        var same = a.CommonPrefixLength(b);
+        return a.Length == b.Length && a.Length - same >= 2 && a[same] != b[same] && StartsSwapped(a[same..], b[same..]);
+    }
+
+    private static bool StartsSwapped(ReadOnlySpan<char> a, ReadOnlySpan<char> b) =>
+        a[0] == b[1] && a[1] == b[0] && a[2..].SequenceEqual(b[2..]);
 
     /// <summary>Levenshtein distance (1966) of the first 64 characters of each.</summary>
     public static int Between(ReadOnlySpan<char> a, ReadOnlySpan<char> b)

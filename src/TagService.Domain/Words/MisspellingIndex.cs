@@ -9,8 +9,11 @@ namespace TagService.Domain.Words;
 /// </summary>
 internal sealed class MisspellingIndex
 {
-    /// <summary>Shorter words have too many neighbours that are words of their own.</summary>
-    private const int Shortest = 6;
+    /// <summary>Shorter words have too many neighbours that are words of their own, except by a swap ("pmup").</summary>
+    private const int ShortestOfAnyMistake = 6;
+
+    /// <summary>Shorter words are not corrected at all.</summary>
+    private const int Shortest = 4;
 
     private const int Longest = 40;
 
@@ -47,12 +50,17 @@ internal sealed class MisspellingIndex
             return -1;
         foreach (var (candidate, stem) in candidates)
         {
-            if (candidate[0] == word[0] && EditDistance.IsAtMostOne(candidate, word))
+            if (candidate[0] == word[0] && Fits(candidate, word))
                 return stem;
         }
 
         return -1;
     }
+
+    private static bool Fits(string candidate, ReadOnlySpan<char> word) =>
+        Math.Min(candidate.Length, word.Length) >= ShortestOfAnyMistake
+            ? EditDistance.IsAtMostOne(candidate, word)
+            : EditDistance.IsOneSwap(candidate, word);
 
     private static IEnumerable<string> Forms(string word) =>
         Enumerable.Range(1, word.Length - 1).Select(i => word.Remove(i, 1)).Append(word);

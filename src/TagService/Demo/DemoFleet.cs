@@ -19,7 +19,7 @@ public static class DemoFleet
     public const int DefaultSeed = 20_240_501;
 
     /// <summary>Goes up when the same seed gives another fleet than before.</summary>
-    public const int Version = 1;
+    public const int Version = 2;
 
     /// <summary>Added to every record, so that nobody takes it for a real one.</summary>
     public const string Mark = "invented demo asset";

@@ -13,7 +13,7 @@ internal static class SampleRecords
     public static IReadOnlyList<byte[]> Make(int count, int seed)
     {
         var random = new Random(seed);
-        var words = AssetProfiles.Table.All.SelectMany(p => p.Words.Values).Select(w => w[0]).ToArray();
+        var words = AssetProfiles.Table.All.SelectMany(p => p.Words.Values).Where(w => w.Count > 0).Select(w => w[0]).ToArray();
         var records = new List<byte[]>(count);
         for (var i = 0; i < count; i++)
         {

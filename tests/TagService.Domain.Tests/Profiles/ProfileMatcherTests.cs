@@ -107,6 +107,8 @@ public sealed class ProfileMatcherTests
     [InlineData("imprimmante", "printer")]
     [InlineData("destornilador", "hand-tool")]
     [InlineData("Forklft", "forklift")]
+    [InlineData("Centrifugal pmup", "pump")]
+    [InlineData("Vavle DN80", "valve")]
     public void Match_OneSpellingMistake_FindsTheProfileWithLessConfidence(string category, string profileId)
     {
         var match = ProfileMatcher.Match(new() { Category = category });

@@ -175,6 +175,25 @@ public sealed class RecommendationEngineTests
             iter: 200);
 
     [Fact]
+    public void Rank_AnyRecord_IsTheHeadOfAnObviousWholeRanking() =>
+        Records.Sample(
+            record =>
+            {
+                var judge = new AssetJudge(ProfileResolution.Resolve(record).Asset, RecommendationContext.BuiltIn);
+                var all = EveryPair(judge).GroupBy(e => e.TagClass.Id).Select(g => g.Min()).Order().ToList();
+                return judge.Rank(7).Take(7).Select(e => (e.TagClass.Id, e.Method.Id)).SequenceEqual(all.Take(7).Select(e => (e.TagClass.Id, e.Method.Id)))
+                    && judge.RankAll().Select(e => (e.TagClass.Id, e.Method.Id)).SequenceEqual(all.Select(e => (e.TagClass.Id, e.Method.Id)));
+            },
+            iter: 100);
+
+    /// <summary>The slow way: each fixing of each class as a catalogue of its own.</summary>
+    private static IEnumerable<ClassEvaluation> EveryPair(AssetJudge judge) =>
+        from tagClass in TagClassCatalogue.BuiltIn.All
+        from method in tagClass.AttachmentMethods
+        let alone = new RecommendationContext([tagClass with { AttachmentMethods = [method] }], "one", RangeCalibrations.None, null)
+        select new AssetJudge(judge.Asset, alone).OfClass(alone.Catalogue.Classes[0]);
+
+    [Fact]
     public void Vary_AnyTwoRecords_IsTheSameAsJudgingAnew() =>
         Gen.Select(Records, Records).Sample(
             (one, other) =>

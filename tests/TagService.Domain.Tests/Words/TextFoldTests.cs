@@ -45,4 +45,20 @@ public sealed class EditDistanceTests
     [InlineData("monitor", "moito", false)]
     public void IsAtMostOne_Pairs_CountsSwapsAsOne(string a, string b, bool near) =>
         Assert.Equal(near, EditDistance.IsAtMostOne(a, b));
+
+    /// <summary>A swap of neighbours is one error, one of the four that make 80 % of typing errors (Damerau 1964, from memory).</summary>
+    [Theory]
+    [InlineData("pmup", "pump", true)]
+    [InlineData("vavle", "valve", true)]
+    [InlineData("pump", "pump", false)]
+    [InlineData("pmpu", "pump", false)]
+    [InlineData("dump", "pump", false)]
+    [InlineData("pums", "pump", false)]
+    [InlineData("pum", "pump", false)]
+    [InlineData("mpup", "pump", false)]
+    public void IsOneSwap_Pairs_TakesNothingElse(string a, string b, bool swapped)
+    {
+        Assert.Equal(swapped, EditDistance.IsOneSwap(a, b));
+        Assert.Equal(swapped, EditDistance.IsOneSwap(b, a));
+    }
 }

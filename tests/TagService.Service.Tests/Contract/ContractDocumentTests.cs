@@ -67,7 +67,9 @@ public sealed partial class ContractDocumentTests(RealHost host) : IClassFixture
             string[] expected = [
                 "500",
                 .. name.Contains('{', StringComparison.Ordinal) ? ["404"] : Array.Empty<string>(),
-                .. operation["requestBody"] is null ? [] : new[] { "400", "413", "415" },
+                .. operation["requestBody"] is null ? [] : new[] { "400", "415" },
+                // A stream of lines has no limit as a whole; a line too long is answered by a line.
+                .. operation["requestBody"]?["content"]?["application/json"] is null ? [] : new[] { "413" },
             ];
             var responses = operation["responses"]!.AsObject();
             missing.AddRange(expected.Where(status => !responses.ContainsKey(status)).Select(status => $"{name}: {status}"));

@@ -50,7 +50,7 @@ public sealed class ServiceHostTests(TestDatabase server)
         (HttpMethod Method, string Path)[] requests =
         [
             (HttpMethod.Post, $"/v1/recommendations?x={Marker}"), (HttpMethod.Get, $"/health/live?{Marker}=1"),
-            (HttpMethod.Get, $"/v1/assets/{Marker}"), (HttpMethod.Get, $"/{Marker}"), (new HttpMethod(Marker), "/health/live"),
+            (HttpMethod.Get, $"/v1/assets/{Marker}"), (HttpMethod.Get, $"/v1/assets?limit={Marker}"), (HttpMethod.Get, $"/{Marker}"), (new HttpMethod(Marker), "/health/live"),
         ];
         foreach (var (method, path) in requests)
         {

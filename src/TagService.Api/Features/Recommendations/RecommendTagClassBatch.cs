@@ -8,6 +8,7 @@ using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.Logging;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.Ndjson;
+using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
 using TagService.Domain.Recommendations;
 using TagService.Storage.Recommendations;
@@ -18,7 +19,9 @@ namespace TagService.Api.Features.Recommendations;
 internal static class RecommendTagClassBatch
 {
     private const string MediaType = "application/x-ndjson";
+    private static readonly JsonWriterOptions WriterOptions = new() { Encoder = WireJson.Options.Encoder };
     private static readonly TimeSpan LogEvery = TimeSpan.FromSeconds(10);
+    private static readonly RecommendationRequest Example = new() { AssetId = "L-117", Category = "laptop" };
 
     public static void Map(IEndpointRouteBuilder group) => group.MapPost("/batch", Handle)
         .WithName("recommendTagClassBatch")
@@ -30,6 +33,7 @@ internal static class RecommendTagClassBatch
             + "Tagservice-Refused-Lines count at the end; batches leave one core to single requests.")
         .Accepts<RecommendationRequest>(MediaType)
         .Produces<RecommendationResponse>(contentType: MediaType)
+        .WithLineExamples(static () => [Example], static () => [Answer(Example, Example.ToAssetRecord(), new(IncludeAll: false, IncludeQuestions: false), RecommendationContext.BuiltIn, 1)])
         .WithProblems(ProblemTypes.InvalidRequest, ProblemTypes.UnsupportedMediaType);
 
     /// <param name="context">The request.</param>
@@ -75,7 +79,7 @@ internal static class RecommendTagClassBatch
     private static bool Answer(
         Line line, IBufferWriter<byte> output, RecommendationOptions options, RecommendationContext catalogue, HttpContext context)
     {
-        using var json = new Utf8JsonWriter(output);
+        using var json = new Utf8JsonWriter(output, WriterOptions);
         if (line.TooLong)
             return Refuse(json, line, JsonRequest.TooLarge(JsonReadOptions.Default), context);
         var body = JsonBody.Read<RecommendationRequest>(line.Text, RecommendTagClass.ReadOptions);
@@ -84,10 +88,13 @@ internal static class RecommendTagClassBatch
         var record = body.Value.ToAssetRecord();
         if (RecordProblems.Find(record) is { } contradiction)
             return Refuse(json, line, contradiction, context);
-        var answer = RecommendationEngine.Recommend(record, options, catalogue).ToResponse(body.Value.OwnFieldNotices());
-        JsonSerializer.Serialize(json, answer with { AssetId = record.AssetId, Line = line.Number }, WireJson.Options);
+        JsonSerializer.Serialize(json, Answer(body.Value, record, options, catalogue, line.Number), WireJson.Options);
         return true;
     }
+
+    private static RecommendationResponse Answer(
+        RecommendationRequest request, AssetRecord record, RecommendationOptions options, RecommendationContext catalogue, long line) =>
+        RecommendationEngine.Recommend(record, options, catalogue).ToResponse(request.OwnFieldNotices()) with { AssetId = record.AssetId, Line = line };
 
     private static bool Refuse(Utf8JsonWriter json, Line line, ApiProblem problem, HttpContext context)
     {

@@ -9,9 +9,15 @@ namespace TagService.Api.Http.OpenApi;
 /// <summary>Endpoint metadata: an example of request and answer. The answer is computed, so that it cannot go stale.</summary>
 internal sealed record OperationExamples(Func<object?>? Request, Func<object?>? Response)
 {
-    public JsonNode? RequestJson => Json(Request);
+    /// <summary>NDJSON: the values are the lines of one text.</summary>
+    public bool AsLines { get; init; }
 
-    public JsonNode? ResponseJson => Json(Response) is { } answer ? Rounded(answer) : null;
+    public JsonNode? RequestJson => Lines(Json(Request));
+
+    public JsonNode? ResponseJson => Json(Response) is { } answer ? Lines(Rounded(answer)) : null;
+
+    private JsonNode? Lines(JsonNode? node) =>
+        AsLines && node is JsonArray lines ? string.Concat(lines.Select(l => l!.ToJsonString(WireJson.Options) + "\n")) : node;
 
     private static JsonNode? Json(Func<object?>? value) =>
         value?.Invoke() is { } v ? JsonSerializer.SerializeToNode(v, v.GetType(), WireJson.Options) : null;
@@ -45,4 +51,8 @@ public static class OperationExamplesExtensions
     /// <summary>Example of an operation with a body.</summary>
     public static TBuilder WithExamples<TBuilder>(this TBuilder builder, Func<object?> request, Func<object?> response)
         where TBuilder : IEndpointConventionBuilder => builder.WithMetadata(new OperationExamples(request, response));
+
+    /// <summary>Example of an operation that takes and gives one JSON value a line.</summary>
+    public static TBuilder WithLineExamples<TBuilder>(this TBuilder builder, Func<object[]> request, Func<object[]> response)
+        where TBuilder : IEndpointConventionBuilder => builder.WithMetadata(new OperationExamples(request, response) { AsLines = true });
 }

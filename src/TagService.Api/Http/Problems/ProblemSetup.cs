@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace TagService.Api.Http.Problems;
@@ -8,7 +9,11 @@ namespace TagService.Api.Http.Problems;
 public static class ProblemSetup
 {
     public static IServiceCollection AddProblems(this IServiceCollection services) =>
-        services.AddExceptionHandler<UnhandledExceptionHandler>().AddProblemDetails();
+        services
+            .AddExceptionHandler<UnhandledExceptionHandler>()
+            .AddProblemDetails()
+            // Without it a parameter that does not read is a bare 400 that names nothing.
+            .Configure<RouteHandlerOptions>(static o => o.ThrowOnBadRequest = true);
 
     /// <summary>First in the pipeline: what comes later is covered.</summary>
     public static void UseProblems(this WebApplication app)

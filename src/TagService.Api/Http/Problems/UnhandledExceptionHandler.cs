@@ -27,7 +27,7 @@ internal sealed class UnhandledExceptionHandler(ILogger<UnhandledExceptionHandle
     private ApiProblem ProblemOf(Exception exception, HttpContext context)
     {
         if (exception is BadHttpRequestException bad)
-            return StatusProblems.Of(bad.StatusCode, context);
+            return ParameterProblem.Of(bad) ?? StatusProblems.Of(bad.StatusCode, context);
         if (IsUnavailable(exception))
         {
             logger.LogError(exception, "A dependency failed while answering {Method} {Route}", context.Request.Method, RouteOf(context));
