@@ -93,16 +93,16 @@ public static class TagClassCheck
         if (uhf)
         {
             Needs(a.ThresholdDbm < 0, "/antenna/thresholdDbm", a.ThresholdDbm, "A UHF class needs its chip's threshold in dBm, below 0.", faults);
-            Needs(a.BandwidthMhz > 0, "/antenna/bandwidthMhz", a.BandwidthMhz, "A UHF class needs its bandwidth in MHz, above 0.", faults);
-            Needs(a.ModulationFactor > 0, "/antenna/modulationFactor", a.ModulationFactor, "A UHF class needs a modulation factor above 0.", faults);
+            Needs(a.BandwidthMhz >= 0.01, "/antenna/bandwidthMhz", a.BandwidthMhz, "A UHF class needs its bandwidth in MHz, at least 0.01.", faults);
+            Needs(a.ModulationFactor >= 0.001, "/antenna/modulationFactor", a.ModulationFactor, "A UHF class needs a modulation factor of at least 0.001.", faults);
             Needs(
-                (a.Kind == AntennaKind.GroundPlane) == (a.ReferencePlateMm > 0), "/antenna/referencePlateMm", a.ReferencePlateMm,
-                "A ground-plane class, and only such a one, needs the side of its reference plate in mm.", faults);
+                a.Kind == AntennaKind.GroundPlane ? a.ReferencePlateMm >= 1 : a.ReferencePlateMm == 0, "/antenna/referencePlateMm", a.ReferencePlateMm,
+                "A ground-plane class, and only such a one, needs the side of its reference plate in mm, at least 1.", faults);
         }
         else
         {
-            Needs(a.ThresholdAPerM > 0, "/antenna/thresholdAPerM", a.ThresholdAPerM, "A 13.56 MHz class needs its field threshold in A/m, above 0.", faults);
-            Needs(a.CoilAreaMm2 > 0, "/antenna/coilAreaMm2", a.CoilAreaMm2, "A 13.56 MHz class needs its coil area in mm^2, above 0.", faults);
+            Needs(a.ThresholdAPerM >= 0.001, "/antenna/thresholdAPerM", a.ThresholdAPerM, "A 13.56 MHz class needs its field threshold in A/m, at least 0.001.", faults);
+            Needs(a.CoilAreaMm2 >= 0.01, "/antenna/coilAreaMm2", a.CoilAreaMm2, "A 13.56 MHz class needs its coil area in mm^2, at least 0.01.", faults);
         }
     }
 

@@ -67,6 +67,11 @@ public sealed class RecommendationContextSourceTests(TestDatabase server)
         Assert.NotNull(put.Headers.RetryAfter);
         using var deleted = await host.Client.DeleteAsync("own", null);
         Assert.Equal(HttpStatusCode.ServiceUnavailable, deleted.StatusCode);
+        using var content = new StringContent(
+            """{"measurements":[{"tagClassId":"nfc-label-small","material":"wood","kind":"measured","rangeM":0.03,"reading":{"region":"eu","readerKind":"phone"}}]}""",
+            System.Text.Encoding.UTF8, "application/json");
+        using var measured = await host.Client.PostAsync("/v1/range-measurements", content);
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, measured.StatusCode);
         await Task.Delay(TimeSpan.FromSeconds(5));
         Assert.Single(host.LogLines, l => l.Contains("cannot be read", StringComparison.Ordinal));
     }

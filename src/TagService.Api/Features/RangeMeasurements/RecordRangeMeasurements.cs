@@ -1,3 +1,4 @@
+using System.ComponentModel;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -41,7 +42,7 @@ internal static class RecordRangeMeasurements
         .WithDescription(
             "Up to 1,000 findings, all or none. A range at a stated power is a measurement; a tag that answers or stays silent at a distance gives a bound; "
             + "a tag measured because it failed a check is a selected case. Together they update what is known of the class on that material, and "
-            + "recommendations use it at once: expectedRange.basis says on how many findings a range rests. Findings are never changed. With an "
+            + "recommendations use it at once: rangeBasis says on how many findings a range rests. Findings are never changed. With an "
             + "Idempotency-Key the same request sent again is stored once.")
         .Accepts<RangeMeasurementsRequest>("application/json")
         .WithExamples(
@@ -54,14 +55,15 @@ internal static class RecordRangeMeasurements
     /// <param name="writer">Where findings are kept.</param>
     /// <param name="contexts">The catalogue.</param>
     /// <param name="clock">The clock.</param>
-    /// <param name="idempotencyKey">Names this request; sent again with the same body, nothing is stored twice. Up to 200 visible ASCII characters.</param>
+    /// <param name="idempotencyKey">Names this request.</param>
     /// <param name="cancellationToken">Ends with the request.</param>
     private static async Task<Results<Ok<RangeMeasurementsResponse>, ApiProblem>> Handle(
         HttpContext context,
         [FromServices] RangeMeasurementWriter writer,
         [FromServices] RecommendationContextSource contexts,
         [FromServices] TimeProvider clock,
-        [FromHeader(Name = "Idempotency-Key")] string? idempotencyKey,
+        [FromHeader(Name = "Idempotency-Key"), Description("Names this request; sent again with the same body, nothing is stored twice. Up to 200 visible ASCII characters.")]
+        string? idempotencyKey,
         CancellationToken cancellationToken)
     {
         if (idempotencyKey is not null && (idempotencyKey.Length is 0 or > MaxKeyLength || idempotencyKey.Any(c => c is < '!' or > '~')))

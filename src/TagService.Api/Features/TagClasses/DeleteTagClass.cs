@@ -27,8 +27,6 @@ internal static class DeleteTagClass
         HttpContext context, [FromServices] OverlayStore store, string id, CancellationToken cancellationToken)
     {
         var key = TagClassCatalogue.BuiltIn.Find(id)?.Id ?? id;
-        if (key.Contains('\0', StringComparison.Ordinal))
-            return ApiProblem.NotFound("No tag class has this id; /v1/tag-classes lists them all.");
         return await store.DeleteAsync(context.Request, key, cancellationToken) is { } problem ? problem : TypedResults.NoContent();
     }
 }
