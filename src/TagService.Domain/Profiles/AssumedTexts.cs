@@ -70,7 +70,9 @@ internal static class AssumedTexts
     {
         ResolvedField.LifeYears => Number(a.LifeYears, "years"),
         ResolvedField.SweepsPerYear => Number(a.SweepsPerYear, "a year"),
-        ResolvedField.Currency => a.Currency,
+        ResolvedField.Currency => a.PriceFactor == 1
+            ? a.Currency
+            : string.Create(CultureInfo.InvariantCulture, $"built-in prices times {a.PriceFactor:0.####} in {a.Currency}"),
         ResolvedField.LabourRatePerHour => Number(a.LabourRatePerHour, a.Currency + "/h"),
         ResolvedField.VisitMinutes => Number(a.VisitMinutes, "min"),
         ResolvedField.DiscountRate => Number(a.DiscountRate * 100, "% a year"),

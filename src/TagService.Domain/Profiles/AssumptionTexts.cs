@@ -86,6 +86,9 @@ internal static class DerivedTexts
         "/environment/temperatureMinC" or "/environment/temperatureMaxC" or "/environment/peakTemperatureC" =>
             "must agree with the temperatures given",
         "/environment/ipRequired" => "pressure washing asks for water level 9, immersion for 8 (IEC 60529)",
+        "/service/currency" => string.Create(
+            CultureInfo.InvariantCulture,
+            $"no exchange rate is assumed: built-in prices of tags and consumables are planning values in {ProductDefault.All.Service!.Currency} and are multiplied with {asset.PriceFactor:0.####}, the labour rate given divided by {ProductDefault.All.Service.LabourRatePerHour:0.##} {ProductDefault.All.Service.Currency}/h, so that they cost as many minutes of labour as there; your own prices in {asset.Currency} are taken as they are"),
         "/environment/uvYears" => string.Create(
             CultureInfo.InvariantCulture,
             $"the setting's share of full sun ({Settings.Of(asset.Setting).SunShare:0.##}) times the life"),

@@ -32,6 +32,10 @@ internal static class NoticeTexts
             ResolvedField.Contents => new(pointer, Assumed("contents", shown, Materials.Nearest(text, NearestNames)), "unknown-contents"),
             ResolvedField.Region => new(pointer, Assumed("region", shown, Ids(RadioTables.Regions.All, r => r.Id)), "unknown-region"),
             ResolvedField.Site => new(pointer, Assumed("site", shown, Ids(RadioTables.Sites.All, s => s.Id)), "unknown-site"),
+            ResolvedField.Currency => new(
+                pointer,
+                $"{shown} was given without a labour rate above 0, so all amounts are in {ProductDefault.All.Service!.Currency}: amounts in {shown} need the labour rate and your own prices in {shown}.",
+                "currency-not-known"),
             ResolvedField.IpRequired => new(
                 pointer, $"\"{shown}\" is no IP code (such as IP66, IP68) and was left out: check that the choice protects enough.", "unknown-ip-code"),
             _ => new(

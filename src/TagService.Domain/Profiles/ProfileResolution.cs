@@ -70,8 +70,9 @@ public static class ProfileResolution
             Reading = ReadingPart.Resolve(record.Reading, typical.Reading, row, merge, gaps),
             LifeYears = service.LifeYears,
             SweepsPerYear = service.SweepsPerYear,
-            Currency = service.Currency,
-            LabourRatePerHour = service.LabourRatePerHour,
+            Currency = service.Money.Currency,
+            LabourRatePerHour = service.Money.LabourRatePerHour,
+            PriceFactor = service.Money.PriceFactor,
             VisitMinutes = service.VisitMinutes,
             DiscountRate = service.DiscountRate,
         };

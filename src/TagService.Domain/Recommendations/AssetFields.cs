@@ -103,6 +103,9 @@ public enum AssetFields : long
     /// <summary>Life, sweeps, labour, rate: what only the cost depends on.</summary>
     Service = 1L << 31,
 
+    /// <summary>What the cost of a pair depends on beside its rules and its range: labour, life, minutes of fitting.</summary>
+    Cost = Service | Setting | Abrasion | Flexing | TamperRisk | HazardousArea | Coating | ApplicationTemperatureC | CurvatureRadiusMm,
+
     /// <summary>What a scene of the radio calculation is made of.</summary>
     Scene = Material | ThicknessMm | Backing | LengthMm | WidthMm | MaxHeightMm | Reading,
 }
@@ -171,5 +174,5 @@ public static class AssetComparison
 
     private static bool SameService(ResolvedAsset a, ResolvedAsset b) =>
         a.LifeYears == b.LifeYears && a.SweepsPerYear == b.SweepsPerYear && a.Currency == b.Currency
-        && a.LabourRatePerHour == b.LabourRatePerHour && a.VisitMinutes == b.VisitMinutes && a.DiscountRate == b.DiscountRate;
+        && a.LabourRatePerHour == b.LabourRatePerHour && a.PriceFactor == b.PriceFactor && a.VisitMinutes == b.VisitMinutes && a.DiscountRate == b.DiscountRate;
 }

@@ -18,14 +18,17 @@ internal sealed class AssetJudge
     private readonly SceneSet _scenes;
     private readonly ServiceHorizon _horizon;
     private readonly double _severity;
+    private readonly CostBounds? _boundsBefore;
+    private CostBounds? _bounds;
 
     public AssetJudge(ResolvedAsset asset, RecommendationContext context)
-        : this(asset, context, new(context, asset), new(asset, context.Calibrations), new(asset.LifeYears, asset.DiscountRate))
+        : this(asset, context, new(context, asset), new(asset, context.Calibrations), new(asset.LifeYears, asset.DiscountRate), null)
     {
     }
 
     private AssetJudge(
-        ResolvedAsset asset, RecommendationContext context, RuleScores scores, SceneSet scenes, ServiceHorizon horizon)
+        ResolvedAsset asset, RecommendationContext context, RuleScores scores, SceneSet scenes, ServiceHorizon horizon,
+        CostBounds? bounds)
     {
         Asset = asset;
         _context = context;
@@ -34,11 +37,16 @@ internal sealed class AssetJudge
         _scenes = scenes;
         _horizon = horizon;
         _severity = LifePriors.Severity(asset, Settings.Of(asset.Setting));
+        _boundsBefore = bounds;
     }
 
     public ResolvedAsset Asset { get; }
 
     public RecommendationContext Context => _context;
+
+    private CostBounds Bounds => _bounds ??= new(
+        _scores, _catalogue.Pairs.Length, _boundsBefore,
+        pair => CostComponents.Total(Cost(pair, _scores.Of(pair), double.MaxValue, 1)));
 
     /// <summary>The judge of a varied asset; what the variation does not touch is taken over.</summary>
     public AssetJudge Vary(ResolvedAsset varied)
@@ -46,12 +54,16 @@ internal sealed class AssetJudge
         var differences = AssetComparison.Differences(Asset, varied);
         if (differences == AssetFields.None)
             return this;
-        return new(
-            varied,
-            _context,
-            _scores.Vary(Asset, varied, differences),
-            (differences & AssetFields.Scene) == 0 ? _scenes : new(varied, _context.Calibrations),
-            (differences & AssetFields.Service) == 0 ? _horizon : new(varied.LifeYears, varied.DiscountRate));
+        var scores = _scores.Vary(varied, differences);
+        var scenes = (differences & AssetFields.Scene) == 0 ? _scenes : new(varied, _context.Calibrations);
+        var horizon = (differences & AssetFields.Service) == 0 ? _horizon : new(varied.LifeYears, varied.DiscountRate);
+        if ((differences & AssetFields.Cost) != 0)
+            return new(varied, _context, scores, scenes, horizon, null);
+        // Nothing the cost depends on: the bounds of pairs judged as before hold on, all of them where no rule judged anew.
+        return new(varied, _context, scores, scenes, horizon, Bounds)
+        {
+            _bounds = ReferenceEquals(scores, _scores) ? Bounds : null,
+        };
     }
 
     /// <summary>All classes, best first.</summary>
@@ -92,24 +104,13 @@ internal sealed class AssetJudge
     /// </remarks>
     public ClassEvaluation? Choice()
     {
-        Span<PairBound> bounds = stackalloc PairBound[_catalogue.Pairs.Length];
-        var count = 0;
-        for (var i = 0; i < bounds.Length; i++)
-        {
-            var score = _scores.Of(i);
-            if (score.Fails == 0)
-                bounds[count++] = new(i, score.Marginals > 0, CostComponents.Total(Cost(i, score, double.MaxValue, 1)));
-        }
-
-        bounds = bounds[..count];
-        bounds.Sort(static (a, b) => a.CompareTo(b));
+        var bounds = Bounds;
         ClassEvaluation? best = null;
-        foreach (var bound in bounds)
+        for (var i = 0; i < bounds.Pairs.Length; i++)
         {
-            if (best is { } found
-                && (bound.Marginal ? CandidateVerdict.Marginal : CandidateVerdict.Suitable, bound.Cost).CompareTo((found.Verdict, found.Cost)) > 0)
+            if (best is { } found && bounds.Keys[i] > CostBounds.Key(found.Verdict == CandidateVerdict.Marginal, found.Cost))
                 break;
-            var evaluation = Evaluate(bound.Pair);
+            var evaluation = Evaluate(bounds.Pairs[i]);
             if (evaluation.Fits && (best is null || evaluation.CompareTo(best.Value) < 0))
                 best = evaluation;
         }
@@ -146,8 +147,7 @@ internal sealed class AssetJudge
         var tagClass = _catalogue.Classes[_catalogue.Pairs[pair].Class];
         var method = _catalogue.Methods[_catalogue.Pairs[pair].Method];
         var score = _scores.Of(pair);
-        var prediction = _scenes.Predict(tagClass, method.AddedStandoffMm);
-        var probability = prediction.ReadProbability(Asset.RequiredRangeM, Asset.Reading.Looks);
+        var (prediction, probability) = _scenes.Predict(tagClass, method.AddedStandoffMm, Asset.RequiredRangeM);
         var cost = Cost(pair, score, prediction.P50M, probability);
         var verdict = score.Fails > 0 ? CandidateVerdict.Unsuitable
             : !prediction.Reads || probability < Asset.RequiredProbability ? CandidateVerdict.ShortOfRange
@@ -165,8 +165,8 @@ internal sealed class AssetJudge
         var life = LifePriors.For(tagClass, method, _severity, score.Marginals).Distribution;
         return new()
         {
-            TagPrice = tagClass.Price.Typical,
-            ConsumablesPrice = method.ConsumablesPrice,
+            TagPrice = tagClass.Price.Typical * Asset.PriceFactorOf(tagClass),
+            ConsumablesPrice = method.ConsumablesPrice * Asset.PriceFactor,
             FixingMinutes = FittingInstruction.MinutesFor(Asset, tagClass, method),
             LabourRatePerHour = Asset.LabourRatePerHour,
             VisitMinutes = Asset.VisitMinutes,
@@ -177,11 +177,5 @@ internal sealed class AssetJudge
             Life = life,
             DiscountedRenewals = _horizon.DiscountedRenewals(life),
         };
-    }
-
-    private readonly record struct PairBound(int Pair, bool Marginal, double Cost) : IComparable<PairBound>
-    {
-        public int CompareTo(PairBound other) =>
-            Marginal != other.Marginal ? Marginal.CompareTo(other.Marginal) : Cost.CompareTo(other.Cost);
     }
 }

@@ -223,7 +223,7 @@ public sealed record ServiceRecord
     [Range(0, 10_000)]
     public double? SweepsPerYear { get; init; }
 
-    /// <summary>ISO 4217 currency of all amounts.</summary>
+    /// <summary>ISO 4217 currency of all amounts; another than USD counts only together with a labour rate.</summary>
     [RegularExpression("^[A-Z]{3}$")]
     public string? Currency { get; init; }
 

@@ -10,6 +10,7 @@ internal static class CandidateDescription
     public static Candidate Of(AssetJudge judge, in ClassEvaluation e)
     {
         var asset = judge.Asset;
+        var factor = asset.PriceFactorOf(e.TagClass);
         var rejections = Rejections(new(asset, e.TagClass, e.Method, judge.Context.AsOf));
         return new()
         {
@@ -25,7 +26,7 @@ internal static class CandidateDescription
             Life = e.Life,
             SurvivesService = e.Life.Distribution.Survival(asset.LifeYears),
             StandoffCurve = e.Prediction.StandoffCurve(),
-            Cost = LifetimeCost.Of(e.CostCase, e.Life, e.TagClass.Price.Low, e.TagClass.Price.High, asset.Currency),
+            Cost = LifetimeCost.Of(e.CostCase, e.Life, e.TagClass.Price.Low * factor, e.TagClass.Price.High * factor, asset.Currency),
             Reasons = Reasons(asset, e, rejections),
             Rejections = rejections,
         };

@@ -21,7 +21,7 @@ internal static class QuestionFinder
             var options = PlausibleAnswers.For(assumption.Pointer, resolution.Asset.Profile);
             if (options is null)
                 continue;
-            var question = Ask(record, judge, chosen, assumption, options);
+            var question = Ask(record, resolution.Match, judge, chosen, assumption, options);
             if (question is not null)
                 questions.Add(question);
         }
@@ -35,17 +35,18 @@ internal static class QuestionFinder
     }
 
     private static Question? Ask(
-        AssetRecord record, AssetJudge judge, in ClassEvaluation chosen, Assumption assumption, PlausibleAnswers plausible)
+        AssetRecord record, ProfileMatch match, AssetJudge judge, in ClassEvaluation chosen, Assumption assumption,
+        PlausibleAnswers plausible)
     {
         var options = new List<QuestionOption>(plausible.Answers.Count);
         double saving = 0;
         foreach (var answer in plausible.Answers)
         {
-            var varied = judge.Vary(ProfileResolution.Resolve(RecordOverlay.Fill(record, answer.Values)).Asset);
+            var varied = judge.Vary(ProfileResolution.Resolve(RecordOverlay.Fill(record, answer.Values), match).Asset);
             var best = varied.Choice();
             var changes = (best is null) == chosen.Fits || (best is { } b && b.TagClass.Id != chosen.TagClass.Id);
             if (changes)
-                saving += answer.Share * Regret(varied, chosen, best);
+                saving += answer.Share * Regret(varied, chosen, best) * judge.Asset.PriceFactor / varied.Asset.PriceFactor;
             options.Add(new(answer.Text, answer.Share, best?.TagClass.Id, changes));
         }
 
@@ -54,6 +55,7 @@ internal static class QuestionFinder
             : new(assumption.Pointer, plausible.Text, assumption.Assumed, options, saving);
     }
 
+    // In the varied asset's currency, which an answer about the labour rate can change: the caller carries it back.
     private static double Regret(AssetJudge varied, in ClassEvaluation chosen, ClassEvaluation? best)
     {
         var same = varied.OfClass(chosen.TagClass);

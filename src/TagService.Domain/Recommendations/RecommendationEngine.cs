@@ -13,7 +13,7 @@ public readonly record struct RecommendationOptions(bool IncludeAll = false, boo
 public static class RecommendationEngine
 {
     /// <summary>Version of rules and formulas: raised by hand whenever code changes an answer.</summary>
-    private const string CodeVersion = "1";
+    private const string CodeVersion = "2";
 
     /// <summary>
     /// Moves whenever an answer could: the version of the code, and a hash over all reference tables but the tag classes,

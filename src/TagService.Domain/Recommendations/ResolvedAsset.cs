@@ -1,6 +1,7 @@
 using TagService.Domain.Profiles;
 using TagService.Domain.Radio;
 using TagService.Domain.Surfaces;
+using TagService.Domain.TagClasses;
 
 namespace TagService.Domain.Recommendations;
 
@@ -115,9 +116,20 @@ public sealed record ResolvedAsset
     /// <summary>Loaded labour rate per hour.</summary>
     public required double LabourRatePerHour { get; init; }
 
+    /// <summary>
+    /// What prices in another currency than <see cref="Currency"/> are multiplied with, without unit: the labour rate
+    /// divided by the product's own, so that a tag costs as many minutes of labour; 1 in the product's own currency.
+    /// </summary>
+    public required double PriceFactor { get; init; }
+
     /// <summary>Minutes per visit.</summary>
     public required double VisitMinutes { get; init; }
 
     /// <summary>Real annual discount rate.</summary>
     public required double DiscountRate { get; init; }
+
+    /// <summary>Factor on the prices of a class: 1 where they are in the asset's currency already.</summary>
+    /// <param name="tagClass">The class.</param>
+    public double PriceFactorOf(TagClass tagClass) =>
+        string.Equals(tagClass.Price.Currency, Currency, StringComparison.Ordinal) ? 1 : PriceFactor;
 }

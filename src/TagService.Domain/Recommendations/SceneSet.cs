@@ -7,15 +7,21 @@ namespace TagService.Domain.Recommendations;
 internal sealed class SceneSet(ResolvedAsset asset, RangeCalibrations calibrations)
 {
     private readonly List<(double StandoffMm, RadioScene Scene)> _scenes = new(4);
-    private readonly Dictionary<(TagClass, RadioScene), RangePrediction> _predictions = new(PairComparer.Instance);
+    private readonly Dictionary<(TagClass, RadioScene), Known> _known = new(PairComparer.Instance);
 
-    /// <summary>Expected range of a class with this spacing under it.</summary>
-    public RangePrediction Predict(TagClass tagClass, double standoffMm)
+    /// <summary>Expected range of a class with this spacing under it, and the probability of reading it at a distance.</summary>
+    public (RangePrediction Prediction, double Probability) Predict(TagClass tagClass, double standoffMm, double distanceM)
     {
         var scene = Scene(standoffMm);
-        if (!_predictions.TryGetValue((tagClass, scene), out var prediction))
-            _predictions[(tagClass, scene)] = prediction = scene.Predict(tagClass, calibrations.For(tagClass.Id, asset.Material.Id));
-        return prediction;
+        if (!_known.TryGetValue((tagClass, scene), out var known))
+            known = new(scene.Predict(tagClass, calibrations.For(tagClass.Id, asset.Material.Id)), double.NaN, 0);
+        if (known.DistanceM != distanceM)
+        {
+            known = known with { DistanceM = distanceM, Probability = known.Prediction.ReadProbability(distanceM, asset.Reading.Looks) };
+            _known[(tagClass, scene)] = known;
+        }
+
+        return (known.Prediction, known.Probability);
     }
 
     private RadioScene Scene(double standoffMm)
@@ -41,6 +47,8 @@ internal sealed class SceneSet(ResolvedAsset asset, RangeCalibrations calibratio
         _scenes.Add((standoffMm, made));
         return made;
     }
+
+    private readonly record struct Known(RangePrediction Prediction, double DistanceM, double Probability);
 
     // Records compare by value, field by field; here the same object is meant.
     private sealed class PairComparer : IEqualityComparer<(TagClass TagClass, RadioScene Scene)>

@@ -69,7 +69,7 @@ public sealed record AttachmentMethod
     /// <summary>Minutes for preparing and fixing, planning value.</summary>
     public required double Minutes { get; init; }
 
-    /// <summary>Consumables for one tag, same currency as the tag classes.</summary>
+    /// <summary>Consumables for one tag, in USD as the built-in tag classes.</summary>
     public required double ConsumablesPrice { get; init; }
 
     /// <summary>Factor on the class's life scale (1 is the class's own reference fixing).</summary>

@@ -91,6 +91,7 @@ public sealed class RuleReadsTests
             SweepsPerYear = Pick(AssetFields.Service, a.SweepsPerYear, b.SweepsPerYear),
             Currency = Pick(AssetFields.Service, a.Currency, b.Currency),
             LabourRatePerHour = Pick(AssetFields.Service, a.LabourRatePerHour, b.LabourRatePerHour),
+            PriceFactor = Pick(AssetFields.Service, a.PriceFactor, b.PriceFactor),
             VisitMinutes = Pick(AssetFields.Service, a.VisitMinutes, b.VisitMinutes),
             DiscountRate = Pick(AssetFields.Service, a.DiscountRate, b.DiscountRate),
         };

@@ -59,6 +59,7 @@ internal static class TestAssets
         SweepsPerYear = 1,
         Currency = "USD",
         LabourRatePerHour = 40,
+        PriceFactor = 1,
         VisitMinutes = 10,
         DiscountRate = 0.03,
     };
