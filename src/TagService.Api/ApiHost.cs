@@ -4,8 +4,10 @@ using TagService.Api.Features.Assets;
 using TagService.Api.Features.Calculations;
 using TagService.Api.Features.Health;
 using TagService.Api.Features.Problems;
+using TagService.Api.Features.RangeMeasurements;
 using TagService.Api.Features.Recommendations;
 using TagService.Api.Features.ReferenceTables;
+using TagService.Api.Features.TagClasses;
 using TagService.Api.Http;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.OpenApi;
@@ -23,6 +25,7 @@ public static class ApiHost
         services.AddServerLimits();
         services.AddProblems();
         services.AddSingleton<IReadinessCheck, DatabaseReadiness>();
+        services.AddScoped<OverlayStore>();
         // Stays in this project: the generator that carries the XML comments into the document intercepts this very call, which must pass a lambda.
         services.AddOpenApi(options => ContractDocument.Configure(options));
         return services;
@@ -37,6 +40,8 @@ public static class ApiHost
         app.MapProblems();
         app.MapRecommendations();
         app.MapCalculations();
+        app.MapTagClasses();
+        app.MapRangeMeasurements();
         app.MapReferenceTables();
         app.MapAssets();
     }

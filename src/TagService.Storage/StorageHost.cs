@@ -4,6 +4,8 @@ using Microsoft.Extensions.DependencyInjection.Extensions;
 using Npgsql;
 using TagService.Storage.Bulk;
 using TagService.Storage.Claims;
+using TagService.Storage.Measurements;
+using TagService.Storage.Recommendations;
 using TagService.Storage.Schema;
 
 namespace TagService.Storage;
@@ -30,6 +32,9 @@ public static class StorageHost
         services.AddSingleton<DatabaseMigrator>();
         services.AddSingleton<DemoFleetWriter>();
         services.AddSingleton<RecommendationClaims>();
+        services.AddSingleton<RangeMeasurementWriter>();
+        services.AddLogging();
+        services.AddSingleton<RecommendationContextSource>();
         return services;
     }
 

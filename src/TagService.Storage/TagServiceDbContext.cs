@@ -15,9 +15,25 @@ public sealed class TagServiceDbContext(DbContextOptions<TagServiceDbContext> op
     /// <summary>Which invented fleets were loaded.</summary>
     public DbSet<DemoFleetRow> DemoFleets => Set<DemoFleetRow>();
 
+    /// <summary>Own tag classes and what is laid over built-in ones.</summary>
+    public DbSet<TagClassOverlayRow> TagClassOverlays => Set<TagClassOverlayRow>();
+
+    /// <summary>Ranges found in the field.</summary>
+    public DbSet<RangeMeasurementRow> RangeMeasurements => Set<RangeMeasurementRow>();
+
+    /// <summary>Requests of measured ranges that named an Idempotency-Key.</summary>
+    public DbSet<RangeMeasurementBatchRow> RangeMeasurementBatches => Set<RangeMeasurementBatchRow>();
+
+    /// <summary>What the measured ranges have taught, by class and material.</summary>
+    public DbSet<RangeCalibrationRow> RangeCalibrations => Set<RangeCalibrationRow>();
+
     /// <inheritdoc />
     protected override void OnModelCreating(ModelBuilder modelBuilder) => modelBuilder
         .ApplyConfiguration(new AssetTable())
         .ApplyConfiguration(new AssetRecommendationTable())
-        .ApplyConfiguration(new DemoFleetTable());
+        .ApplyConfiguration(new DemoFleetTable())
+        .ApplyConfiguration(new TagClassOverlayTable())
+        .ApplyConfiguration(new RangeMeasurementTable())
+        .ApplyConfiguration(new RangeMeasurementBatchTable())
+        .ApplyConfiguration(new RangeCalibrationTable());
 }

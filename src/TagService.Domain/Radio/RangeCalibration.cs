@@ -23,18 +23,30 @@ public static class RangeCalibration
         var shifts = new List<ShiftObservation>(findings.Count);
         foreach (var f in findings)
         {
-            var p = RangePredictor.Predict(tag, surface, f.Reading);
-            if (p.LimitedBy == RangeLimit.WrongReader)
-                continue;
-            var median = p.BorneDb + p.MiddleDb;
-            var spread = p.Polarization.StandardDeviationDb;
-            var sigma = Math.Sqrt(
-                (PlanningValues.TagSigmaDb * PlanningValues.TagSigmaDb) + (p.LookSigmaDb * p.LookSigmaDb) + (spread * spread));
-            var check = f.CheckM is { } at ? p.Loss(Guard.Positive(at)) - median : 0;
-            shifts.Add(new(f.Kind, p.Loss(Guard.Positive(f.DistanceM)) - median, sigma, check));
+            if (ShiftOf(tag, surface, f) is { } shift)
+                shifts.Add(shift);
         }
 
         return Posterior(shifts);
+    }
+
+    /// <summary>One finding as a shift in dB: see <see cref="Posterior(TagClass, MountedSurface, IReadOnlyList{FieldRange})"/>.</summary>
+    /// <param name="tag">Class.</param>
+    /// <param name="surface">Surface of this finding.</param>
+    /// <param name="finding">The finding, with the power and reader it was made with.</param>
+    /// <returns>The shift, dB; null when the reader cannot read the class.</returns>
+    public static ShiftObservation? ShiftOf(TagClass tag, MountedSurface surface, FieldRange finding)
+    {
+        ArgumentNullException.ThrowIfNull(finding);
+        var p = new RadioScene(surface, finding.Reading).Predict(tag);
+        if (p.LimitedBy == RangeLimit.WrongReader)
+            return null;
+        var median = p.BorneDb + p.MiddleDb;
+        var spread = p.Polarization.StandardDeviationDb;
+        var sigma = Math.Sqrt(
+            (PlanningValues.TagSigmaDb * PlanningValues.TagSigmaDb) + (p.LookSigmaDb * p.LookSigmaDb) + (spread * spread));
+        var check = finding.CheckM is { } at ? p.Loss(Guard.Positive(at)) - median : 0;
+        return new(finding.Kind, p.Loss(Guard.Positive(finding.DistanceM)) - median, sigma, check);
     }
 
     /// <summary>

@@ -7,7 +7,12 @@ namespace TagService.Domain.Radio;
 /// <param name="ClaimedDbi">Realised gain claimed, dBi.</param>
 /// <param name="BoundDbi">Highest gain by the small-antenna bound, dBi.</param>
 /// <param name="Where">Under which condition: peak or band edge, off metal or on its reference plate.</param>
-public sealed record SizeBoundFinding(string TagClassId, double ClaimedDbi, double BoundDbi, string Where);
+public sealed record SizeBoundFinding(string TagClassId, double ClaimedDbi, double BoundDbi, string Where)
+{
+    /// <summary>In words, with both values.</summary>
+    public string Sentence => FormattableString.Invariant(
+        $"{TagClassId} claims {ClaimedDbi:0.0} dBi {Where}; an antenna of its size reaches at most {BoundDbi:0.0} dBi: its expected range is probably too long.");
+}
 
 /// <summary>Holds tag classes against <see cref="AntennaSizeBound"/>.</summary>
 public static class SizeBoundCheck

@@ -1,3 +1,5 @@
+using System.Collections.Frozen;
+using TagService.Domain.Radio;
 using TagService.Domain.Suitability;
 using TagService.Domain.TagClasses;
 
@@ -16,6 +18,8 @@ internal sealed class CompiledCatalogue
         for (var i = Pairs.Length - 1; i >= 0; i--)
             FirstPair[Pairs[i].Class] = i;
         FirstPair[^1] = Pairs.Length;
+        SizeBoundFindings = SizeBoundCheck.Breaking(classes).GroupBy(f => f.TagClassId, StringComparer.Ordinal)
+            .ToFrozenDictionary(g => g.Key, g => g.ToArray(), StringComparer.Ordinal);
     }
 
     /// <summary>One class with one of its fixings, as indices.</summary>
@@ -33,4 +37,7 @@ internal sealed class CompiledCatalogue
 
     /// <summary>Index of the first pair of each class, and the number of pairs at the end.</summary>
     public int[] FirstPair { get; }
+
+    /// <summary>Classes that claim more than their size allows, by id.</summary>
+    public FrozenDictionary<string, SizeBoundFinding[]> SizeBoundFindings { get; }
 }

@@ -1,3 +1,5 @@
+using System.Security.Cryptography;
+using System.Text;
 using TagService.Domain.Radio;
 using TagService.Domain.TagClasses;
 
@@ -40,8 +42,37 @@ public sealed class RecommendationContext
     /// <summary>Day of the judgement.</summary>
     public DateOnly? AsOf { get; }
 
+    /// <summary>The tag classes, in the order they are listed.</summary>
+    public IReadOnlyList<TagClass> Classes => Catalogue.Classes;
+
+    /// <summary>
+    /// Version of all that an answer rests on beside the record: the catalogue's version, followed by 8 hexadecimal digits for the
+    /// measured ranges and for certificates that have ended, where there are any. A stored answer of another version is stale.
+    /// </summary>
+    public string AnswerVersion => field ??= MakeAnswerVersion();
+
     internal CompiledCatalogue Catalogue { get; }
+
+    /// <summary>Where a class of this catalogue claims more than an antenna of its size can do; empty for most.</summary>
+    /// <param name="tagClass">The class.</param>
+    public IReadOnlyList<SizeBoundFinding> SizeBoundFindings(TagClass tagClass)
+    {
+        ArgumentNullException.ThrowIfNull(tagClass);
+        return Catalogue.SizeBoundFindings.TryGetValue(tagClass.Id, out var findings) ? findings : [];
+    }
 
     /// <summary>The same on another day.</summary>
     public RecommendationContext On(DateOnly day) => day == AsOf ? this : new(Catalogue, CatalogueVersion, Calibrations, day);
+
+    private string MakeAnswerVersion()
+    {
+        string[] parts =
+        [
+            .. Calibrations.Version is { Length: > 0 } measured ? new[] { measured } : [],
+            .. Classes.Where(c => c.Certificate?.ValidUntil < AsOf).Select(c => c.Id).Order(StringComparer.Ordinal),
+        ];
+        return parts.Length == 0
+            ? CatalogueVersion
+            : $"{CatalogueVersion}.{Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(string.Join('\n', parts))))[..8]}";
+    }
 }

@@ -57,7 +57,7 @@ public static class RecommendationEngine
             Cautions = CautionSelection.For(asset, best?.TagClass, best?.Method),
             Currency = asset.Currency,
             CatalogueVersion = judge.Context.CatalogueVersion,
-            Notices = resolution.Notices,
+            Notices = [.. resolution.Notices, .. ClassNotices.Of(judge.Context, candidates, asset.Currency)],
         };
     }
 }

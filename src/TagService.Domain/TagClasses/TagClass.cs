@@ -1,3 +1,5 @@
+using System.ComponentModel.DataAnnotations;
+
 namespace TagService.Domain.TagClasses;
 
 /// <summary>
@@ -72,13 +74,17 @@ public enum TagTechnology
 /// <param name="LengthMm">Length in mm.</param>
 /// <param name="WidthMm">Width in mm.</param>
 /// <param name="HeightMm">Height in mm above the surface.</param>
-public sealed record TagSize(double LengthMm, double WidthMm, double HeightMm);
+public sealed record TagSize(
+    [property: Range(0.5, 700)] double LengthMm,
+    [property: Range(0.1, 500)] double WidthMm,
+    [property: Range(0.01, 100)] double HeightMm);
 
 /// <summary>Chip memory in bits.</summary>
 /// <param name="EpcBits">EPC memory in bits.</param>
 /// <param name="UserBits">User memory in bits; 0 if none.</param>
 /// <param name="AccessPassword">Has an access password.</param>
-public sealed record TagMemory(int EpcBits, int UserBits, bool AccessPassword);
+public sealed record TagMemory(
+    [property: Range(0, 4096)] int EpcBits, [property: Range(0, 10_000_000)] int UserBits, bool AccessPassword);
 
 /// <summary>Price of one tag at the stated quantity, ISO 4217 currency.</summary>
 /// <param name="Low">Low price in that currency.</param>
@@ -86,13 +92,18 @@ public sealed record TagMemory(int EpcBits, int UserBits, bool AccessPassword);
 /// <param name="High">High price in that currency.</param>
 /// <param name="Currency">ISO 4217 code.</param>
 /// <param name="AtQuantity">Number of tags bought at once for which the prices hold.</param>
-public sealed record PriceBand(double Low, double Typical, double High, string Currency, int AtQuantity);
+/// <param name="ValidUntil">Last day of a quote; absent if it does not end.</param>
+public sealed record PriceBand(
+    double Low, double Typical, double High, string Currency, int AtQuantity, DateOnly? ValidUntil = null);
 
 /// <summary>Weibull prior of the life of an attachment and how many observed failures it is worth.</summary>
 /// <param name="Shape">Weibull shape, without unit: above 1 wear, 1 chance.</param>
 /// <param name="ScaleYears">Weibull scale in years: 63 % have failed by then.</param>
 /// <param name="EquivalentFailures">Number of observed failures that the prior weighs as much as.</param>
-public sealed record LifePrior(double Shape, double ScaleYears, double EquivalentFailures);
+public sealed record LifePrior(
+    [property: Range(0.5, 6)] double Shape,
+    [property: Range(0.1, 100)] double ScaleYears,
+    [property: Range(0.1, 1000)] double EquivalentFailures);
 
 /// <summary>A certificate for explosive atmospheres as its holder recorded it (IEC 60079-0 marking).</summary>
 /// <param name="Number">Number of the certificate.</param>
@@ -101,4 +112,8 @@ public sealed record LifePrior(double Shape, double ScaleYears, double Equivalen
 /// <param name="TemperatureClass">Temperature class T1 to T6 (gas).</param>
 /// <param name="ValidUntil">Last day of validity; absent if it does not end.</param>
 public sealed record HazardousAreaCertificate(
-    string Number, string EquipmentProtectionLevel, string Group, string TemperatureClass, DateOnly? ValidUntil);
+    [property: MinLength(1), MaxLength(100)] string Number,
+    [property: AllowedValues("Ga", "Gb", "Gc", "Da", "Db", "Dc")] string EquipmentProtectionLevel,
+    [property: AllowedValues("IIA", "IIB", "IIC", "IIIA", "IIIB", "IIIC")] string Group,
+    [property: AllowedValues("T1", "T2", "T3", "T4", "T5", "T6")] string TemperatureClass,
+    DateOnly? ValidUntil = null);

@@ -1,3 +1,4 @@
+using System.ComponentModel.DataAnnotations;
 using TagService.Domain.Recommendations;
 using TagService.Domain.Suitability;
 
@@ -7,15 +8,19 @@ namespace TagService.Domain.TagClasses;
 public sealed record TagLimits
 {
     /// <summary>Lowest service temperature in °C.</summary>
+    [Range(-273, 400)]
     public required double TemperatureMinC { get; init; }
 
     /// <summary>Highest continuous service temperature in °C.</summary>
+    [Range(-273, 1000)]
     public required double TemperatureMaxC { get; init; }
 
     /// <summary>Highest short peak (about ten minutes) in °C.</summary>
+    [Range(-273, 2000)]
     public required double PeakTemperatureC { get; init; }
 
     /// <summary>IP codes held, as a set: IP68 does not imply IP66 (IEC 60529). Empty: unprotected.</summary>
+    [MaxLength(8)]
     public required IReadOnlyList<string> IpCodes
     {
         get;
@@ -27,12 +32,14 @@ public sealed record TagLimits
     }
 
     /// <summary>Depth in m for continuous immersion; 0 if none.</summary>
+    [Range(0, 11_000)]
     public double ImmersionM { get; init; }
 
     /// <summary>Bears hot high-pressure washing.</summary>
     public bool PressureWash { get; init; }
 
     /// <summary>Impact energy borne in J (IEC 62262 levels); 0 if none is stated.</summary>
+    [Range(0, 1000)]
     public double ImpactJ { get; init; }
 
     /// <summary>Abrasion borne.</summary>
@@ -42,18 +49,23 @@ public sealed record TagLimits
     public required Level Flexing { get; init; }
 
     /// <summary>Years of full outdoor sun borne.</summary>
+    [Range(0, 100)]
     public required double UvYears { get; init; }
 
     /// <summary>Steam sterilisation cycles borne.</summary>
+    [Range(0, 1_000_000)]
     public int SterilisationCycles { get; init; }
 
     /// <summary>Industrial laundry cycles borne.</summary>
+    [Range(0, 1_000_000)]
     public int LaundryCycles { get; init; }
 
     /// <summary>Smallest bend radius in mm; absent for rigid constructions.</summary>
+    [Range(0, 10_000)]
     public double? MinBendRadiusMm { get; init; }
 
     /// <summary>Outer material, a key of the chemical compatibility table.</summary>
+    [MaxLength(60)]
     public required string FaceMaterial { get; init; }
 
     /// <summary>Suitable where it may touch food.</summary>

@@ -170,6 +170,157 @@ namespace TagService.Storage.Migrations
                     b.ToTable("demo_fleets", (string)null);
                 });
 
+            modelBuilder.Entity("TagService.Storage.Tables.RangeCalibrationRow", b =>
+                {
+                    b.Property<string>("TagClassId")
+                        .HasColumnType("text")
+                        .HasColumnName("tag_class_id")
+                        .UseCollation("C");
+
+                    b.Property<string>("MaterialId")
+                        .HasColumnType("text")
+                        .HasColumnName("material_id")
+                        .UseCollation("C");
+
+                    b.Property<int>("AnswersAt")
+                        .HasColumnType("integer")
+                        .HasColumnName("answers_at");
+
+                    b.Property<string>("Basis")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("basis");
+
+                    b.Property<DateTimeOffset>("ComputedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("computed_at");
+
+                    b.Property<int>("FailedCheck")
+                        .HasColumnType("integer")
+                        .HasColumnName("failed_check");
+
+                    b.Property<double>("MeanShiftDb")
+                        .HasColumnType("double precision")
+                        .HasColumnName("mean_shift_db");
+
+                    b.Property<int>("Measured")
+                        .HasColumnType("integer")
+                        .HasColumnName("measured");
+
+                    b.Property<int>("Observations")
+                        .HasColumnType("integer")
+                        .HasColumnName("observations");
+
+                    b.Property<double>("SigmaDb")
+                        .HasColumnType("double precision")
+                        .HasColumnName("sigma_db");
+
+                    b.Property<int>("SilentAt")
+                        .HasColumnType("integer")
+                        .HasColumnName("silent_at");
+
+                    b.HasKey("TagClassId", "MaterialId")
+                        .HasName("pk_range_calibrations");
+
+                    b.ToTable("range_calibrations", (string)null);
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.RangeMeasurementBatchRow", b =>
+                {
+                    b.Property<string>("IdempotencyKey")
+                        .HasColumnType("text")
+                        .HasColumnName("idempotency_key")
+                        .UseCollation("C");
+
+                    b.Property<string>("ContentHash")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("content_hash");
+
+                    b.Property<int>("Measurements")
+                        .HasColumnType("integer")
+                        .HasColumnName("measurements");
+
+                    b.Property<DateTimeOffset>("RecordedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at");
+
+                    b.HasKey("IdempotencyKey")
+                        .HasName("pk_range_measurement_batches");
+
+                    b.ToTable("range_measurement_batches", (string)null);
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.RangeMeasurementRow", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityAlwaysColumn(b.Property<long>("Id"));
+
+                    b.Property<string>("MaterialId")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("material_id")
+                        .UseCollation("C");
+
+                    b.Property<string>("Measurement")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("measurement");
+
+                    b.Property<DateTimeOffset>("RecordedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at");
+
+                    b.Property<string>("TagClassId")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("tag_class_id")
+                        .UseCollation("C");
+
+                    b.HasKey("Id")
+                        .HasName("pk_range_measurements");
+
+                    b.HasIndex("TagClassId", "MaterialId", "Id")
+                        .HasDatabaseName("ix_range_measurements_tag_class_id_material_id_id");
+
+                    b.ToTable("range_measurements", (string)null);
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.TagClassOverlayRow", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasColumnType("text")
+                        .HasColumnName("id")
+                        .UseCollation("C");
+
+                    b.Property<string>("Overlay")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("overlay");
+
+                    b.Property<DateTimeOffset>("UpdatedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("updated_at");
+
+                    b.Property<uint>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("xid")
+                        .HasColumnName("xmin");
+
+                    b.HasKey("Id")
+                        .HasName("pk_tag_class_overlays");
+
+                    b.ToTable("tag_class_overlays", null, t =>
+                        {
+                            t.HasCheckConstraint("ck_tag_class_overlays_id", "coalesce(overlay ->> 'id', '') = id AND length(id) BETWEEN 1 AND 60");
+                        });
+                });
+
             modelBuilder.Entity("TagService.Storage.Tables.AssetRecommendationRow", b =>
                 {
                     b.HasOne("TagService.Storage.Tables.AssetRow", null)

@@ -1,3 +1,5 @@
+using TagService.Domain.Recommendations;
+
 namespace TagService.Storage.Tables;
 
 /// <summary>The engine's answer for one asset, and what it was computed from. Either a tag class or a reason why none.</summary>
@@ -33,7 +35,7 @@ public sealed class AssetRecommendationRow
     /// <summary>Version of the engine that answered.</summary>
     public required string EngineVersion { get; init; }
 
-    /// <summary>Version of the catalogue it chose from.</summary>
+    /// <summary>Version of the catalogue it chose from and of the measured ranges (<see cref="RecommendationContext.AnswerVersion"/>).</summary>
     public required string CatalogueVersion { get; init; }
 
     /// <summary>Hash of the asset record it was computed from (<see cref="AssetRow.RecordHash"/>).</summary>

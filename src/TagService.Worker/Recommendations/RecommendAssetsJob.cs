@@ -3,6 +3,7 @@ using Microsoft.Extensions.Logging;
 using Polly;
 using TagService.Domain.Recommendations;
 using TagService.Storage.Claims;
+using TagService.Storage.Recommendations;
 using TagService.Storage.Tables;
 
 namespace TagService.Worker.Recommendations;
@@ -12,7 +13,8 @@ namespace TagService.Worker.Recommendations;
 /// batch, each batch one transaction. Killed at any point it loses at most the batch in hand, which the next run takes again.
 /// </summary>
 internal sealed class RecommendAssetsJob(
-    RecommendationClaims claims, WorkerOptions options, TimeProvider clock, ILogger<RecommendAssetsJob> logger) : BackgroundService
+    RecommendationClaims claims, RecommendationContextSource contexts, WorkerOptions options, TimeProvider clock,
+    ILogger<RecommendAssetsJob> logger) : BackgroundService
 {
     private readonly ResiliencePipeline _retry = TransientRetry.Create(clock, logger);
 
@@ -61,8 +63,10 @@ internal sealed class RecommendAssetsJob(
 
     private async Task<(string LastAssetId, RecommendAssetsSummary Summary)?> StoreNextBatchAsync(string after, CancellationToken stop)
     {
-        await using var claim = await claims.ClaimAsync(
-            after, options.BatchSize, RecommendationEngine.Version, RecommendationContext.BuiltIn.CatalogueVersion, stop);
+        // Each batch by the catalogue of the moment, or workers that learnt of a change at different times would undo each other's answers.
+        await contexts.RefreshAsync(stop);
+        var context = contexts.Current;
+        await using var claim = await claims.ClaimAsync(after, options.BatchSize, RecommendationEngine.Version, context.AnswerVersion, stop);
         if (claim is null)
             return null;
         var rows = new List<AssetRecommendationRow>(claim.Assets.Count);
@@ -72,7 +76,8 @@ internal sealed class RecommendAssetsJob(
             stop.ThrowIfCancellationRequested();
             try
             {
-                rows.Add(StoredAnswer.Of(asset, RecommendationEngine.Recommend(asset.Record, new(IncludeQuestions: false)), clock.GetUtcNow()));
+                var answer = RecommendationEngine.Recommend(asset.Record, new(IncludeQuestions: false), context);
+                rows.Add(StoredAnswer.Of(asset, answer, context.AnswerVersion, clock.GetUtcNow()));
             }
             catch (Exception e)
             {

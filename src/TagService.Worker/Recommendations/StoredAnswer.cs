@@ -7,7 +7,7 @@ namespace TagService.Worker.Recommendations;
 /// <summary>From the engine's answer to the row that is kept of it.</summary>
 internal static class StoredAnswer
 {
-    public static AssetRecommendationRow Of(ClaimedAsset asset, RecommendationAnswer answer, DateTimeOffset now)
+    public static AssetRecommendationRow Of(ClaimedAsset asset, RecommendationAnswer answer, string version, DateTimeOffset now)
     {
         var choice = answer.Recommendation;
         return new()
@@ -22,7 +22,7 @@ internal static class StoredAnswer
             LifetimeCostPresentValue = choice is null ? null : decimal.Round((decimal)choice.Cost.PresentValue, 2),
             LifetimeCostCurrency = choice?.Cost.Currency,
             EngineVersion = RecommendationEngine.Version,
-            CatalogueVersion = answer.CatalogueVersion,
+            CatalogueVersion = version,
             RecordHash = asset.RecordHash,
             ComputedAt = now,
         };

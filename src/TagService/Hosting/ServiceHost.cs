@@ -41,6 +41,7 @@ public static class ServiceHost
         builder.Services.AddSingleton(settings);
         builder.Services.AddTagServiceStorage(connectionString);
         builder.Services.AddTagServiceApi();
+        builder.Services.AddHostedService<RecommendationContextPoll>();
         if (settings.Roles.HasFlag(Roles.Worker))
             builder.Services.AddTagServiceWorker(settings.Worker);
 

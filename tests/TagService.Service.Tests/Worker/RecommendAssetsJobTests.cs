@@ -7,6 +7,7 @@ using TagService.Service.Tests.Hosting;
 using TagService.Service.Tests.Storage;
 using TagService.Storage.Claims;
 using TagService.Storage.Queries;
+using TagService.Storage.Recommendations;
 using TagService.Worker;
 using TagService.Worker.Recommendations;
 
@@ -149,5 +150,6 @@ public sealed class RecommendAssetsJobTests(TestDatabase server)
     }
 
     private static RecommendAssetsJob Job(StorageServices storage, int batchSize = 50) => new(
-        storage.Get<RecommendationClaims>(), new WorkerOptions { BatchSize = batchSize }, TimeProvider.System, NullLogger<RecommendAssetsJob>.Instance);
+        storage.Get<RecommendationClaims>(), storage.Get<RecommendationContextSource>(), new WorkerOptions { BatchSize = batchSize }, TimeProvider.System,
+        NullLogger<RecommendAssetsJob>.Instance);
 }

@@ -20,7 +20,7 @@ public sealed record AssetResponse(
 /// <param name="NoneBecause">Why no tag class suits; absent when one does.</param>
 /// <param name="IsCurrent">Was it computed from the record as it is now? If not, the worker will come by.</param>
 /// <param name="EngineVersion">Version of rules and formulas.</param>
-/// <param name="CatalogueVersion">Version of the tag-class catalogue.</param>
+/// <param name="CatalogueVersion">Version of the tag-class catalogue, followed by 8 digits for measured ranges and ended certificates where there are any.</param>
 /// <param name="ComputedAt">When it was computed.</param>
 public sealed record StoredRecommendationResponse(
     string? TagClassId,

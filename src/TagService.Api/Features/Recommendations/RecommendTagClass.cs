@@ -1,11 +1,13 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
 using TagService.Domain.Recommendations;
+using TagService.Storage.Recommendations;
 
 namespace TagService.Api.Features.Recommendations;
 
@@ -38,14 +40,15 @@ internal static class RecommendTagClass
             + "the wanted distance with the wanted probability. That no tag class suits is an answer too: recommendation is null and noneBecause "
             + "says what would have to change. Cautions are never complete: local codes and competent or licensed persons decide.")
         .Accepts<RecommendationRequest>("application/json")
-        .WithExamples(static () => Example, static () => Answer(Example, new(IncludeQuestions: true)))
+        .WithExamples(static () => Example, static () => Answer(Example, new(IncludeQuestions: true), RecommendationContext.BuiltIn))
         .WithJsonBodyProblems(ProblemTypes.ContradictoryFields, ProblemTypes.InvalidRequest);
 
     /// <param name="context">The request.</param>
+    /// <param name="contexts">Catalogue and measured ranges.</param>
     /// <param name="include">Comma-separated: all (every tag class instead of the best five), no-questions (leave the questions out, faster).</param>
     /// <param name="cancellationToken">Ends with the request.</param>
     private static async Task<Results<Ok<RecommendationResponse>, ApiProblem>> Handle(
-        HttpContext context, string? include, CancellationToken cancellationToken)
+        HttpContext context, [FromServices] RecommendationContextSource contexts, string? include, CancellationToken cancellationToken)
     {
         if (IncludeOption.Parse(include, out var options) is { } refused)
             return refused;
@@ -54,9 +57,9 @@ internal static class RecommendTagClass
             return body.Problem;
         if (RecordProblems.Find(body.Value.ToAssetRecord()) is { } contradiction)
             return contradiction;
-        return TypedResults.Ok(Answer(body.Value, options));
+        return TypedResults.Ok(Answer(body.Value, options, contexts.Current));
     }
 
-    private static RecommendationResponse Answer(RecommendationRequest request, RecommendationOptions options) =>
-        RecommendationEngine.Recommend(request.ToAssetRecord(), options).ToResponse(request.OwnFieldNotices());
+    private static RecommendationResponse Answer(RecommendationRequest request, RecommendationOptions options, RecommendationContext context) =>
+        RecommendationEngine.Recommend(request.ToAssetRecord(), options, context).ToResponse(request.OwnFieldNotices());
 }

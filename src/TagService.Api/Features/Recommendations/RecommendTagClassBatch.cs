@@ -11,6 +11,7 @@ using TagService.Api.Http.Ndjson;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
 using TagService.Domain.Recommendations;
+using TagService.Storage.Recommendations;
 
 namespace TagService.Api.Features.Recommendations;
 
@@ -32,14 +33,16 @@ internal static class RecommendTagClassBatch
             + "Tagservice-Refused-Lines count at the end; batches leave one core to single requests.")
         .Accepts<RecommendationRequest>(MediaType)
         .Produces<RecommendationResponse>(contentType: MediaType)
-        .WithLineExamples(static () => [Example], static () => [Answer(Example, Example.ToAssetRecord(), new(IncludeAll: false, IncludeQuestions: false), 1)])
+        .WithLineExamples(static () => [Example], static () => [Answer(Example, Example.ToAssetRecord(), new(IncludeAll: false, IncludeQuestions: false), RecommendationContext.BuiltIn, 1)])
         .WithProblems(ProblemTypes.InvalidRequest, ProblemTypes.UnsupportedMediaType);
 
     /// <param name="context">The request.</param>
     /// <param name="include">Comma-separated: all, questions.</param>
+    /// <param name="contexts">Catalogue and measured ranges.</param>
     /// <param name="loggers">Makes the log of progress.</param>
     /// <param name="time">Clock of the log of progress.</param>
-    private static async Task Handle(HttpContext context, string? include, ILoggerFactory loggers, TimeProvider time)
+    private static async Task Handle(
+        HttpContext context, string? include, RecommendationContextSource contexts, ILoggerFactory loggers, TimeProvider time)
     {
         if (Refusal(context.Request, include, out var options) is { } problem)
         {
@@ -52,10 +55,12 @@ internal static class RecommendTagClassBatch
         context.Response.ContentType = MediaType;
         var log = loggers.CreateLogger(typeof(RecommendTagClassBatch).FullName!);
         var progress = new Progress(log, time);
+        // One catalogue for the whole batch: its lines can be compared with each other.
+        var catalogue = contexts.Current;
         await OrderedPipeline.RunAsync(
             new(context.Request.BodyReader, JsonReadOptions.SingleRecordBytes),
             context.Response.BodyWriter,
-            (line, output) => Answer(line, output, options, context),
+            (line, output) => Answer(line, output, options, catalogue, context),
             progress.Report,
             context.RequestAborted);
         progress.End(context.Response);
@@ -71,7 +76,8 @@ internal static class RecommendTagClassBatch
             : new(ProblemTypes.UnsupportedMediaType, $"A batch is read as {MediaType}: one JSON record a line.");
     }
 
-    private static bool Answer(Line line, IBufferWriter<byte> output, RecommendationOptions options, HttpContext context)
+    private static bool Answer(
+        Line line, IBufferWriter<byte> output, RecommendationOptions options, RecommendationContext catalogue, HttpContext context)
     {
         using var json = new Utf8JsonWriter(output, WriterOptions);
         if (line.TooLong)
@@ -82,12 +88,13 @@ internal static class RecommendTagClassBatch
         var record = body.Value.ToAssetRecord();
         if (RecordProblems.Find(record) is { } contradiction)
             return Refuse(json, line, contradiction, context);
-        JsonSerializer.Serialize(json, Answer(body.Value, record, options, line.Number), WireJson.Options);
+        JsonSerializer.Serialize(json, Answer(body.Value, record, options, catalogue, line.Number), WireJson.Options);
         return true;
     }
 
-    private static RecommendationResponse Answer(RecommendationRequest request, AssetRecord record, RecommendationOptions options, long line) =>
-        RecommendationEngine.Recommend(record, options).ToResponse(request.OwnFieldNotices()) with { AssetId = record.AssetId, Line = line };
+    private static RecommendationResponse Answer(
+        RecommendationRequest request, AssetRecord record, RecommendationOptions options, RecommendationContext catalogue, long line) =>
+        RecommendationEngine.Recommend(record, options, catalogue).ToResponse(request.OwnFieldNotices()) with { AssetId = record.AssetId, Line = line };
 
     private static bool Refuse(Utf8JsonWriter json, Line line, ApiProblem problem, HttpContext context)
     {

@@ -115,7 +115,7 @@ public static class RecommendationMapping
     private static string RangeBasis(CalibrationPosterior calibration) => calibration.Observations == 0
         ? "planning prior; no range of this class on this material has been measured yet"
         : FormattableString.Invariant(
-            $"{calibration.Observations} measured ranges of this class on this material: {calibration.MeanShiftDb:+0.0;-0.0;0.0} dB against the prior, sigma {calibration.SigmaDb:0.0} dB");
+            $"{calibration.Observations} {(calibration.Observations == 1 ? "finding" : "findings")} from the field (measured ranges and bounds) of this class on this material: {calibration.MeanShiftDb:+0.0;-0.0;0.0} dB against the prior, sigma {calibration.SigmaDb:0.0} dB");
 
     private static LifetimeCostResponse ToResponse(this LifetimeCost cost) => new(
         Cents(cost.PresentValue),

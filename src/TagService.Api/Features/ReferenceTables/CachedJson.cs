@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Security.Cryptography;
 using System.Text.Json;
 using Microsoft.AspNetCore.Http;
@@ -18,15 +19,20 @@ internal sealed class CachedJson
         _tag = new EntityTagHeaderValue($"\"{Convert.ToHexStringLower(SHA256.HashData(body))[..32]}\"");
     }
 
+    /// <summary>Strong validator of the body.</summary>
+    public EntityTagHeaderValue Tag => _tag;
+
     public static CachedJson Of<T>(T value) => new(JsonSerializer.SerializeToUtf8Bytes(value, WireJson.Options));
 
     /// <summary>Sends the body, or 304 when the caller has it.</summary>
-    public async Task SendAsync(HttpContext context)
+    /// <param name="context">The request.</param>
+    /// <param name="freshSeconds">How long the caller may use it without asking again.</param>
+    public async Task SendAsync(HttpContext context, int freshSeconds = 300)
     {
         var response = context.Response;
         response.GetTypedHeaders().ETag = _tag;
         // Private: answers depend on the caller once access keys are in force.
-        response.Headers.CacheControl = "private, max-age=300";
+        response.Headers.CacheControl = string.Create(CultureInfo.InvariantCulture, $"private, max-age={freshSeconds}{(freshSeconds == 0 ? ", must-revalidate" : "")}");
         if (IsKnown(context.Request))
         {
             response.StatusCode = StatusCodes.Status304NotModified;

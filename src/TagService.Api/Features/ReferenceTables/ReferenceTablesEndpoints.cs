@@ -6,7 +6,6 @@ using TagService.Domain.Profiles;
 using TagService.Domain.Radio;
 using TagService.Domain.Suitability;
 using TagService.Domain.Surfaces;
-using TagService.Domain.TagClasses;
 
 namespace TagService.Api.Features.ReferenceTables;
 
@@ -45,13 +44,6 @@ public static class ReferenceTablesEndpoints
             "/settings", "listSettings", "What each kind of surroundings brings with it",
             "Assumptions on temperature, water, knocks, sun and handling where a record does not say.",
             () => Settings.Table);
-        group.MapTable(
-            "/tag-classes", "listTagClasses", "The catalogue of tag classes",
-            "Kinds of tag by construction, size, antenna and protection. Planning values of generic constructions, not of any article.",
-            () => TagClassCatalogue.BuiltIn);
-        group.MapRow(
-            "/tag-classes", "getTagClass", "One tag class", "The tag class with this id.",
-            () => TagClassCatalogue.BuiltIn);
         group.MapTable(
             "/attachment-methods", "listAttachmentMethods", "Ways of fixing a tag",
             "Limits, labour and steps of each way of fixing. Drilling, riveting and welding need the consent of the asset's owner or engineer.",

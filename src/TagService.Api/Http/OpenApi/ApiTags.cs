@@ -12,6 +12,12 @@ public static class ApiTags
     /// <summary>Reference tables.</summary>
     public const string ReferenceTables = "Reference tables";
 
+    /// <summary>Built-in and own tag classes.</summary>
+    public const string TagClasses = "Tag classes";
+
+    /// <summary>What the field has found.</summary>
+    public const string RangeMeasurements = "Range measurements";
+
     /// <summary>The register's mirror.</summary>
     public const string Assets = "Assets";
 
@@ -23,7 +29,9 @@ public static class ApiTags
     [
         (Recommendations, "Any asset record in; ranked tag classes with expected range, attachment, life and lifetime cost out."),
         (Calculations, "The formulas behind the recommendations, without state: same inputs, same result."),
-        (ReferenceTables, "Materials, asset profiles, radio regions, tag classes and other tables, each row with its source."),
+        (TagClasses, "Built-in classes with planning values; your own classes, prices, certificates and application times over them."),
+        (RangeMeasurements, "Ranges found in the field, and what they teach about each tag class on each material."),
+        (ReferenceTables, "Materials, asset profiles, radio regions and other tables, each row with its source."),
         (Assets, "The mirror of the asset register."),
         (Operations, "Health and problem types."),
     ];

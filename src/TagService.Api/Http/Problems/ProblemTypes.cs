@@ -39,6 +39,18 @@ public static class ProblemTypes
         "The body arrived more slowly than the server waits.",
         "Send it again over a better connection, or in smaller parts.");
 
+    /// <summary>Not possible in the item's present state.</summary>
+    public static ProblemType Conflict { get; } = new(
+        "conflict", "The item does not allow this", 409,
+        "The request is fine by itself, but the item's present state does not allow it; detail says why.",
+        "Do what detail proposes.");
+
+    /// <summary>A condition of the request's header does not hold.</summary>
+    public static ProblemType PreconditionFailed { get; } = new(
+        "precondition-failed", "The item is not as the request expects", 412,
+        "If-Match or If-None-Match does not hold: somebody changed, made or removed the item since it was read. Nothing was changed.",
+        "Get the item again, look at what changed and repeat with its present ETag.");
+
     /// <summary>Body too large.</summary>
     public static ProblemType BodyTooLarge { get; } = new(
         "body-too-large", "The body is too large", 413,
@@ -63,6 +75,12 @@ public static class ProblemTypes
         "The values are well formed, but the calculation has no result for them; detail says why.",
         "Change the values as detail says.");
 
+    /// <summary>The same Idempotency-Key with another body.</summary>
+    public static ProblemType IdempotencyKeyReused { get; } = new(
+        "idempotency-key-reused", "The Idempotency-Key was used for something else", 422,
+        "A request with this Idempotency-Key was answered before and had another body. Nothing was changed.",
+        "Use a new key for a new request; repeat a request with the same key and body only.");
+
     /// <summary>A defect of the service.</summary>
     public static ProblemType InternalError { get; } = new(
         "internal-error", "The service failed", 500,
@@ -84,7 +102,7 @@ public static class ProblemTypes
     /// <summary>All types, by status.</summary>
     public static IReadOnlyList<ProblemType> All { get; } =
     [
-        MalformedBody, InvalidFields, InvalidRequest, NotFound, MethodNotAllowed, RequestTimeout, BodyTooLarge,
-        UnsupportedMediaType, ContradictoryFields, NotComputable, InternalError, Unavailable, NotReady,
+        MalformedBody, InvalidFields, InvalidRequest, NotFound, MethodNotAllowed, RequestTimeout, Conflict, PreconditionFailed, BodyTooLarge,
+        UnsupportedMediaType, ContradictoryFields, NotComputable, IdempotencyKeyReused, InternalError, Unavailable, NotReady,
     ];
 }
