@@ -20,7 +20,7 @@ internal static class ClassNotices
             {
                 yield return new(
                     At(i),
-                    $"The price of {tagClass.Id} is quoted in {tagClass.Price.Currency} and was used as {currency} one for one: no exchange rate is applied. Send service.currency {tagClass.Price.Currency} or a quote in {currency}.",
+                    $"The price of {tagClass.Id} is quoted in {tagClass.Price.Currency} and was used as {currency} one for one: no exchange rate is applied. Send service.currency and service.labourRatePerHour in {tagClass.Price.Currency}, or lay a price in {currency} over the class.",
                     "currency-not-converted");
             }
         }

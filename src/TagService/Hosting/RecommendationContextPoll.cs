@@ -30,7 +30,14 @@ internal sealed class RecommendationContextPoll(RecommendationContextSource cont
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
         using var timer = new PeriodicTimer(Every, clock);
-        while (await timer.WaitForNextTickAsync(stoppingToken))
-            await contexts.TryRefreshAsync(stoppingToken);
+        try
+        {
+            while (await timer.WaitForNextTickAsync(stoppingToken))
+                await contexts.TryRefreshAsync(stoppingToken);
+        }
+        catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
+        {
+            // A host that fails to start stops this without calling it a stop, and would report it as a failure.
+        }
     }
 }

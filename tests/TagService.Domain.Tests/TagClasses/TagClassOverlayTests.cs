@@ -119,7 +119,7 @@ public sealed class TagClassOverlayTests
     {
         var classes = TagClassOverlay.Apply(BuiltIn, [.. BuiltIn.Select(c => new TagClassOverlay { Id = c.Id, Price = new(1, 1, 1, "NOK", 10) })], Day);
         Assert.Contains(Answer(classes, new()).Notices, n => n.Code == "currency-not-converted" && n.Text.Contains("NOK", StringComparison.Ordinal));
-        Assert.DoesNotContain(Answer(classes, new() { Service = new() { Currency = "NOK" } }).Notices, n => n.Code == "currency-not-converted");
+        Assert.DoesNotContain(Answer(classes, new() { Service = new() { Currency = "NOK", LabourRatePerHour = 300 } }).Notices, n => n.Code == "currency-not-converted");
     }
 
     // IEC 60079-14 (from memory): zone 1 needs Gb; IIC covers IIB, T6 covers T4.
