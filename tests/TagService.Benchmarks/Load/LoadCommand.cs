@@ -11,13 +11,14 @@ namespace TagService.Benchmarks.Load;
 internal static class LoadCommand
 {
     private const int Rounds = 5;
-    private const double Seconds = 8;
+    private const double Seconds = 5;
     private const int Connections = 64;
 
     public static async Task RunAsync(string servicePath)
     {
         var bodies = SampleRecords.Make(240, seed: 20260101);
-        var folder = Directory.CreateTempSubdirectory("tagservice-load-").FullName;
+        // Not CreateTempSubdirectory: started as root, the private database runs under another account, which must get in.
+        var folder = Directory.CreateDirectory(Path.Combine(Path.GetTempPath(), $"tagservice-load-{Environment.ProcessId}")).FullName;
         int servicePort = FreePort(), floorPort = FreePort();
         using var service = Start(
             "dotnet", servicePath, "--urls", $"http://127.0.0.1:{servicePort}", "--roles", "api", "--LocalDatabase:Folder", Path.Combine(folder, "database"));
@@ -29,7 +30,7 @@ internal static class LoadCommand
             {
                 var requests = bodies.Select(b => SocketClient.Post($"/v1/recommendations{query}", b)).ToArray();
                 await SaveAnswersAsync(servicePort, requests, folder);
-                floor.Replace(Start(Environment.ProcessPath!, "floor", floorPort.ToString(System.Globalization.CultureInfo.InvariantCulture), folder));
+                floor.Replace(Start("dotnet", typeof(LoadCommand).Assembly.Location, "floor", floorPort.ToString(System.Globalization.CultureInfo.InvariantCulture), folder));
                 await WaitAsync(floorPort);
                 var floorRequests = bodies.Select((b, i) => SocketClient.Post($"/floor/{i}", b)).ToArray();
                 await CompareAsync(name, servicePort, requests, floorPort, floorRequests);
