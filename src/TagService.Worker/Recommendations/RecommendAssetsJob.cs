@@ -46,19 +46,29 @@ internal sealed class RecommendAssetsJob(
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
         using var timer = new PeriodicTimer(options.Poll, clock);
-        do
+        try
         {
-            try
-            {
-                await RunOnceAsync(stoppingToken);
-            }
-            catch (Exception e) when (!stoppingToken.IsCancellationRequested)
-            {
-                // Whatever it was, the service goes on and the next look may succeed.
-                logger.LogError(e, "Recommending tag classes failed; next look in {Seconds} s", options.Poll.TotalSeconds);
-            }
+            do
+                await LookAsync(stoppingToken);
+            while (await timer.WaitForNextTickAsync(stoppingToken));
         }
-        while (await timer.WaitForNextTickAsync(stoppingToken));
+        catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
+        {
+            // A host that fails to start stops this without calling it a stop, and would report it as a failure.
+        }
+    }
+
+    private async Task LookAsync(CancellationToken stop)
+    {
+        try
+        {
+            await RunOnceAsync(stop);
+        }
+        catch (Exception e) when (!stop.IsCancellationRequested)
+        {
+            // Whatever it was, the service goes on and the next look may succeed.
+            logger.LogError(e, "Recommending tag classes failed; next look in {Seconds} s", options.Poll.TotalSeconds);
+        }
     }
 
     private async Task<(string LastAssetId, RecommendAssetsSummary Summary)?> StoreNextBatchAsync(string after, CancellationToken stop)
