@@ -31,7 +31,8 @@ public sealed class RadioScene
         Band = reading.Region.Bands[bandIndex];
         FrequencyMhz = (Band.LowMhz + Band.HighMhz) / 2;
         LimitDbm = LinkBudget.LimitEirpDbm(Band);
-        WantedDbm = reading.EirpDbm ?? reading.Reader.EirpDbm;
+        // A stated power does not give a reader a UHF side that its kind lacks (a telephone).
+        WantedDbm = reading.Reader.EirpDbm is { } usual ? reading.EirpDbm ?? usual : null;
         EirpDbm = Math.Min(WantedDbm ?? double.NegativeInfinity, LimitDbm);
         ReaderGainDbi = reading.ReaderGainDbi ?? reading.Reader.GainDbi;
         SensitivityDbm = reading.ReaderSensitivityDbm ?? reading.Reader.SensitivityDbm;

@@ -20,9 +20,12 @@ internal static class ServiceLog
             .MinimumLevel.Override("System", LogEventLevel.Warning)
             .Filter.ByExcluding(IsAddressProblem)
             .Enrich.With<WithoutRequestPath>();
-        return settings.JsonLog
-            ? log.WriteTo.Console(new CompactJsonFormatter())
-            : log.WriteTo.Console(outputTemplate: Template, formatProvider: CultureInfo.InvariantCulture);
+        // Off the request's thread: the console is slow. Waits rather than drops when lines come faster than they go.
+        return log.WriteTo.Async(
+            async => _ = settings.JsonLog
+                ? async.Console(new CompactJsonFormatter())
+                : async.Console(outputTemplate: Template, formatProvider: CultureInfo.InvariantCulture),
+            blockWhenFull: true);
     }
 
     // "Hosting failed to start" with a long stack trace, where the program itself says in two lines that the address is taken.

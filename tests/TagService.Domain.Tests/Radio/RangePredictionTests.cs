@@ -45,6 +45,13 @@ public sealed class RangePredictionTests
     }
 
     [Fact]
+    public void Telephone_WithAStatedPower_StillHasNoUhfSide()
+    {
+        var reading = TestRows.Reading(reader: ReaderKind.Phone) with { EirpDbm = 30 };
+        Assert.Equal(RangeLimit.WrongReader, RangePredictor.Predict(TestRows.LargeLabel, TestRows.On(TestRows.Air), reading).LimitedBy);
+    }
+
+    [Fact]
     public void Wall_WithMetalBehind_CountsAsSpacing()
     {
         // 10 mm of air-like wall before metal is the same as a 10 mm spacer on the metal, but for the adhesive layer.

@@ -24,6 +24,10 @@ public sealed class JsonBodyTests
         { "{\"anyNumber\":01}", "malformed-body", "#/anyNumber", "column", "RFC 8259" },
         { "{\"category\":\"a\nb\"}", "malformed-body", "#/category", "control character", "RFC 8259" },
 
+        // RFC 3339: a time without its offset is no point in time.
+        { "{\"seenAt\":\"2026-11-05T14:30:00\"}", "invalid-fields", "#/seenAt", "does not read", "offset" },
+        { "{\"seenAt\":\"2026-11-05\"}", "invalid-fields", "#/seenAt", "does not read", "offset" },
+
         // JSON, but no object.
         { "null", "invalid-fields", "#", "null", "object" },
         { "\"pump\"", "invalid-fields", "#", "text", "object" },

@@ -30,6 +30,7 @@ public static class WireJson
         options.DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull;
         // Letters of every language and quotation marks stay readable. Never put such text into HTML as it is.
         options.Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping;
+        options.Converters.Add(new OffsetTimeConverter());
         options.Converters.Add(new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false));
     }
 

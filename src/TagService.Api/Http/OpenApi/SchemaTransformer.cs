@@ -23,6 +23,9 @@ internal sealed class SchemaTransformer : IOpenApiSchemaTransformer, IOpenApiDoc
         var type = Nullable.GetUnderlyingType(context.JsonTypeInfo.Type) ?? context.JsonTypeInfo.Type;
         if (type.IsEnum)
             _enums.TryAdd(type.Name, type);
+        // Our own converter hides from the generator that a time is a text.
+        if (type == typeof(DateTimeOffset))
+            schema.Type = Nullable.GetUnderlyingType(context.JsonTypeInfo.Type) is null ? JsonSchemaType.String : JsonSchemaType.String | JsonSchemaType.Null;
         if (context.JsonPropertyInfo is null && context.JsonTypeInfo.Properties.Any(p => p.IsExtensionData))
             schema.AdditionalPropertiesAllowed = true;
         if (context.JsonPropertyInfo is { AttributeProvider: { } member } property
