@@ -1,4 +1,5 @@
 using System.Globalization;
+using BenchmarkDotNet.Configs;
 using BenchmarkDotNet.Running;
 using TagService.Benchmarks.Load;
 
@@ -11,6 +12,7 @@ switch (args)
         await FloorServer.RunAsync(int.Parse(port, CultureInfo.InvariantCulture), folder);
         break;
     default:
-        BenchmarkSwitcher.FromAssembly(typeof(LoadCommand).Assembly).Run(args);
+        BenchmarkSwitcher.FromAssembly(typeof(LoadCommand).Assembly)
+            .Run(args, DefaultConfig.Instance.WithArtifactsPath(Path.Combine(".artifacts", "benchmarks")));
         break;
 }
