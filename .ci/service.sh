@@ -62,7 +62,7 @@ end_service() {
 
 post_record() {
   local record status
-  record='{"assetId": "CI-1", "description": "centrifugal pump", "mounting": {"lengthMm": 150, "widthMm": 60, "maxHeightMm": 25}}'
+  record='{"assetId": "CI-1", "description": "centrifugal pump"}'
   status=$(curl -sS -o "$work/answer.json" -w '%{http_code}' -H 'Content-Type: application/json' -d "$record" "$address/v1/recommendations")
   if [ "$status" != 200 ] || ! jq -e '.recommendation != null' "$work/answer.json" >/dev/null; then
     echo "POST /v1/recommendations answered $status: $(head -c 2000 "$work/answer.json")"

@@ -155,11 +155,11 @@ public sealed class RangePrediction
 
     /// <summary>
     /// Range against spacer under the tag, from none to what the mounting's height leaves above the tag's own height (30 mm where
-    /// no height is stated), in 12 steps. The calibration is not carried to other spacings.
+    /// no height is stated), in 8 steps. The calibration is not carried to other spacings.
     /// </summary>
     public IReadOnlyList<StandoffPoint> StandoffCurve()
     {
-        const int steps = 12;
+        const int steps = 8;
         var room = Scene.Surface.MaxHeightMm is { } most ? Math.Max(0, most - Tag.Size.HeightMm) : 30;
         return [.. Enumerable.Range(0, room > 0 ? steps + 1 : 1).Select(i => At(room * i / steps))];
 

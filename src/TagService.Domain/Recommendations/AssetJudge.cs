@@ -20,6 +20,8 @@ internal sealed class AssetJudge
     private readonly double _severity;
     private readonly CostBounds? _boundsBefore;
     private CostBounds? _bounds;
+    private ClassEvaluation? _choice;
+    private bool _hasChosen;
 
     public AssetJudge(ResolvedAsset asset, RecommendationContext context)
         : this(asset, context, new(context, asset), new(asset, context.Calibrations), new(asset.LifeYears, asset.DiscountRate), null)
@@ -103,6 +105,14 @@ internal sealed class AssetJudge
     /// only until no bound can beat the best found.
     /// </remarks>
     public ClassEvaluation? Choice()
+    {
+        // Plausible answers often equal what is assumed already: the same judge is asked again and again.
+        if (!_hasChosen)
+            (_choice, _hasChosen) = (Choose(), true);
+        return _choice;
+    }
+
+    private ClassEvaluation? Choose()
     {
         var bounds = Bounds;
         ClassEvaluation? best = null;

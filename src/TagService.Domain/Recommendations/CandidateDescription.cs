@@ -1,6 +1,8 @@
+using System.Globalization;
 using TagService.Domain.LifetimeCosts;
 using TagService.Domain.Radio;
 using TagService.Domain.Suitability;
+using TagService.Domain.TagClasses;
 
 namespace TagService.Domain.Recommendations;
 
@@ -20,6 +22,7 @@ internal static class CandidateDescription
             Range = e.Prediction.Estimate,
             RangeCalibration = e.Prediction.Calibration,
             RequiredRangeProbability = e.Probability,
+            Bands = Bands(e.Prediction),
             LossBudget = e.Prediction.Explain(),
             Steps = FittingInstruction.For(asset, e.TagClass, e.Method).Steps,
             Minutes = e.CostCase.FixingMinutes + CostPlanning.EncodeVerifyRecordMinutes,
@@ -31,6 +34,13 @@ internal static class CandidateDescription
             Rejections = rejections,
         };
     }
+
+    private static IReadOnlyList<BandRange> Bands(RangePrediction prediction) =>
+        prediction.Tag.Technology != TagTechnology.Uhf ? []
+        : prediction.Scene.Reading.Region.Bands.Count == 1 ? [Of(prediction)]
+        : [Of(prediction), .. prediction.InOtherBands().Select(Of)];
+
+    private static BandRange Of(RangePrediction p) => new(p.Scene.Band, p.P10M, p.P50M, p.P90M);
 
     private static List<Rejection> Rejections(SuitabilityCase c)
     {
@@ -54,13 +64,13 @@ internal static class CandidateDescription
         if (range.LimitedBy is RangeLimit.DoesNotRead or RangeLimit.WrongReader)
             reasons.Add(range.DoesNotReadBecause ?? "Does not read here.");
         else
-            reasons.Add(FormattableString.Invariant(
-                $"Reads half of such assets beyond {range.P50.Value:0.00} m and nine in ten beyond {range.P10.Value:0.00} m; a stock-take at {asset.RequiredRangeM:0.##} m reads it with {e.Probability:P0} ({asset.RequiredProbability:P0} wanted)."));
+            reasons.Add(string.Create(
+                CultureInfo.InvariantCulture, $"Reads half of such assets beyond {range.P50.Value:0.00} m and nine in ten beyond {range.P10.Value:0.00} m; a stock-take at {asset.RequiredRangeM:0.##} m reads it with {e.Probability:P0} ({asset.RequiredProbability:P0} wanted)."));
         var life = e.Life.Distribution;
-        reasons.Add(FormattableString.Invariant(
-            $"Half of such attachments last {life.MedianYears:0.0} years or more; {life.Survival(asset.LifeYears):P0} outlive the asset's {asset.LifeYears:0.#} years."));
-        reasons.Add(FormattableString.Invariant(
-            $"{e.CostCase.DiscountedRenewals:0.00} re-applications are expected over that life (discounted)."));
+        reasons.Add(string.Create(
+            CultureInfo.InvariantCulture, $"Half of such attachments last {life.MedianYears:0.0} years or more; {life.Survival(asset.LifeYears):P0} outlive the asset's {asset.LifeYears:0.#} years."));
+        reasons.Add(string.Create(
+            CultureInfo.InvariantCulture, $"{e.CostCase.DiscountedRenewals:0.00} re-applications are expected over that life (discounted)."));
         if (rejections.Count == 0)
             reasons.Add("Every suitability rule holds.");
         return reasons;

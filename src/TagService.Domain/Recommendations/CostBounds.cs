@@ -9,8 +9,9 @@ internal sealed class CostBounds
     // Added to the cost of pairs that can be marginal at best, so that one number orders verdict before cost.
     private const double MarginalStep = 1e15;
 
-    private readonly int[] _place;
     private readonly RuleScores _scores;
+    private readonly int _allPairs;
+    private int[]? _place;
 
     /// <param name="scores">Scores of the rules.</param>
     /// <param name="pairs">Number of pairs.</param>
@@ -19,7 +20,9 @@ internal sealed class CostBounds
     public CostBounds(RuleScores scores, int pairs, CostBounds? from, Func<int, double> leastCost)
     {
         _scores = scores;
-        var (keys, order) = (new double[pairs], new int[pairs]);
+        _allPairs = pairs;
+        Span<double> keys = stackalloc double[pairs];
+        Span<int> order = stackalloc int[pairs];
         var count = 0;
         for (var i = 0; i < pairs; i++)
         {
@@ -29,12 +32,9 @@ internal sealed class CostBounds
             keys[count++] = from?.Known(i, score) ?? Key(score.Marginals > 0, leastCost(i));
         }
 
-        Keys = keys.AsSpan(0, count).ToArray();
-        Pairs = order.AsSpan(0, count).ToArray();
+        Keys = keys[..count].ToArray();
+        Pairs = order[..count].ToArray();
         Array.Sort(Keys, Pairs);
-        _place = new int[pairs];
-        for (var i = 0; i < Pairs.Length; i++)
-            _place[Pairs[i]] = i + 1;
     }
 
     /// <summary>Pairs that break no rule, least bound first.</summary>
@@ -46,6 +46,18 @@ internal sealed class CostBounds
     /// <summary>Verdict and cost as one number.</summary>
     public static double Key(bool marginal, double cost) => marginal ? MarginalStep + cost : cost;
 
-    private double? Known(int pair, RuleScore score) =>
-        _place[pair] > 0 && _scores.Of(pair) == score ? Keys[_place[pair] - 1] : null;
+    private double? Known(int pair, RuleScore score)
+    {
+        var place = (_place ??= Places())[pair];
+        return place > 0 && _scores.Of(pair) == score ? Keys[place - 1] : null;
+    }
+
+    // Where each pair stands, from 1; only the bounds that others start from need it.
+    private int[] Places()
+    {
+        var places = new int[_allPairs];
+        for (var i = 0; i < Pairs.Length; i++)
+            places[Pairs[i]] = i + 1;
+        return places;
+    }
 }

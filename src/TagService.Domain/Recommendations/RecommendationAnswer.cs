@@ -78,6 +78,9 @@ public sealed record Candidate
     /// <summary>Probability that a typical stock-take reads such an asset at the wanted distance.</summary>
     public required double RequiredRangeProbability { get; init; }
 
+    /// <summary>The band of <see cref="Range"/>, then the region's other bands with their ranges; empty for HF.</summary>
+    public required IReadOnlyList<BandRange> Bands { get; init; }
+
     /// <summary>Loss budget of the median range.</summary>
     public required IReadOnlyList<LossBudgetLine> LossBudget { get; init; }
 
@@ -105,6 +108,13 @@ public sealed record Candidate
     /// <summary>Rules that do not hold or only just, with the two values.</summary>
     public required IReadOnlyList<Rejection> Rejections { get; init; }
 }
+
+/// <summary>Expected range in one of the region's bands.</summary>
+/// <param name="Band">The band with its rule.</param>
+/// <param name="P10M">Distance in m that nine in ten exceed.</param>
+/// <param name="P50M">Median distance in m.</param>
+/// <param name="P90M">Distance in m that one in ten exceeds.</param>
+public sealed record BandRange(RadioBand Band, double P10M, double P50M, double P90M);
 
 /// <summary>A rule that does not hold, or only just.</summary>
 /// <param name="RuleId">Id of the rule.</param>

@@ -1,3 +1,4 @@
+using System.Globalization;
 using TagService.Domain.Radio;
 using TagService.Domain.Suitability;
 
@@ -34,8 +35,8 @@ internal static class Remedies
     {
         var shortOfRange = ranked.Count(e => e.Verdict == CandidateVerdict.ShortOfRange);
         var broken = ranked.Count(e => e.Verdict == CandidateVerdict.Unsuitable);
-        var what = FormattableString.Invariant(
-            $"Of {ranked.Length} tag classes {broken} break a suitability rule and {shortOfRange} would not read at {asset.RequiredRangeM:0.##} m with {asset.RequiredProbability:P0}.");
+        var what = string.Create(
+            CultureInfo.InvariantCulture, $"Of {ranked.Length} tag classes {broken} break a suitability rule and {shortOfRange} would not read at {asset.RequiredRangeM:0.##} m with {asset.RequiredProbability:P0}.");
         return changes > 0
             ? $"{what} The changes below would each let a class in."
             : $"{what} No single change lets a class in; several would have to change together.";
@@ -71,11 +72,11 @@ internal static class Remedies
         if (reach > 0.01)
             yield return (e.Cost, new(
                 "reading distance",
-                FormattableString.Invariant($"{asset.RequiredRangeM:0.##} m"),
-                FormattableString.Invariant($"{reach:0.00} m"),
+                string.Create(CultureInfo.InvariantCulture, $"{asset.RequiredRangeM:0.##} m"),
+                string.Create(CultureInfo.InvariantCulture, $"{reach:0.00} m"),
                 e.TagClass.Id,
-                FormattableString.Invariant(
-                    $"{e.TagClass.Name} reads with {asset.RequiredProbability:P0} up to {reach:0.00} m instead of the {asset.RequiredRangeM:0.##} m wanted.")));
+                string.Create(
+                    CultureInfo.InvariantCulture, $"{e.TagClass.Name} reads with {asset.RequiredProbability:P0} up to {reach:0.00} m instead of the {asset.RequiredRangeM:0.##} m wanted.")));
         foreach (var reader in RadioTables.Readers.All)
         {
             if (reader.Kind == asset.Reading.Reader.Kind)
@@ -92,8 +93,8 @@ internal static class Remedies
             if (better.Fits)
                 yield return (better.Cost, new(
                     "reader", asset.Reading.Reader.Name, reader.Name, e.TagClass.Id,
-                    FormattableString.Invariant(
-                        $"With a {reader.Name} {e.TagClass.Name} reads at {asset.RequiredRangeM:0.##} m with {better.Probability:P0}.")));
+                    string.Create(
+                        CultureInfo.InvariantCulture, $"With a {reader.Name} {e.TagClass.Name} reads at {asset.RequiredRangeM:0.##} m with {better.Probability:P0}.")));
         }
     }
 }

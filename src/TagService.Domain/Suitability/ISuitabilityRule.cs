@@ -1,3 +1,4 @@
+using System.Globalization;
 using TagService.Domain.Recommendations;
 using TagService.Domain.TagClasses;
 
@@ -86,5 +87,5 @@ public readonly record struct RuleValue(double? Number, string? Unit, string? Te
 
     /// <summary>The value as people read it, culture-invariant.</summary>
     public override string ToString() =>
-        Number is { } n ? FormattableString.Invariant($"{n:0.##} {Unit}").TrimEnd() : Text ?? "";
+        Number is { } n ? string.Create(CultureInfo.InvariantCulture, $"{n:0.##} {Unit}").TrimEnd() : Text ?? "";
 }

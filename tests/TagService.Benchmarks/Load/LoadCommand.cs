@@ -16,7 +16,7 @@ internal static class LoadCommand
 
     public static async Task RunAsync(string servicePath)
     {
-        var bodies = SampleRecords.Make(240, seed: 20260101);
+        var bodies = SampleRecords.Make();
         // Not CreateTempSubdirectory: started as root, the private database runs under another account, which must get in.
         var folder = Directory.CreateDirectory(Path.Combine(Path.GetTempPath(), $"tagservice-load-{Environment.ProcessId}")).FullName;
         int servicePort = FreePort(), floorPort = FreePort();

@@ -97,6 +97,8 @@ public static class RecommendationMapping
         RangeBasis(c.RangeCalibration),
         Round(c.RequiredRangeProbability),
         Kebab(c.Range.LimitedBy),
+        [.. c.Bands.Select(b => new BandRangeResponse(
+            b.Band.LowMhz, b.Band.HighMhz, $"{b.Band.Rule} ({b.Band.Status})", Round(b.P10M), Round(b.P50M), Round(b.P90M)))],
         [.. c.StandoffCurve.Select(p => new StandoffPointResponse(
             Round(p.AddedStandoffMm), Round(p.P10M), Round(p.P50M), Round(p.P90M), p.Reads))],
         [.. c.LossBudget.Select(l => new LossBudgetLineResponse(l.Step, Round(l.ValueDb), Round(l.LevelDbm), l.Note, l.Source))],

@@ -42,6 +42,7 @@ public sealed record RecommendationResponse(
 /// <param name="RangeBasis">What the spread rests on: the planning prior, or how many measured ranges of this class on this material.</param>
 /// <param name="RequiredRangeProbability">Probability, 0 to 1, that a typical stock-take reads a randomly chosen such asset at the wanted distance.</param>
 /// <param name="LimitedBy">What limits the median range: forward (reader to tag), return (tag to reader), field (HF), does-not-read, wrong-reader.</param>
+/// <param name="Bands">The UHF bands of the region, the one the expected range holds in first; empty for 13.56 MHz.</param>
 /// <param name="RangeByStandoff">Expected range against the spacing put under the tag, as far as the height allows.</param>
 /// <param name="LossBudget">Link budget step by step, adding up to the median range.</param>
 /// <param name="Attachment">How to fix it.</param>
@@ -57,6 +58,7 @@ public sealed record CandidateResponse(
     string RangeBasis,
     double RequiredRangeProbability,
     string LimitedBy,
+    IReadOnlyList<BandRangeResponse> Bands,
     IReadOnlyList<StandoffPointResponse> RangeByStandoff,
     IReadOnlyList<LossBudgetLineResponse> LossBudget,
     CandidateAttachmentResponse Attachment,
@@ -70,6 +72,15 @@ public sealed record CandidateResponse(
 /// <param name="P50M">Median distance in m.</param>
 /// <param name="P90M">Distance in m that one in ten exceeds.</param>
 public sealed record ExpectedRangeResponse(double P10M, double P50M, double P90M);
+
+/// <summary>Expected range in one band of the region.</summary>
+/// <param name="LowMhz">Lower edge in MHz.</param>
+/// <param name="HighMhz">Upper edge in MHz.</param>
+/// <param name="Rule">The rule and its status.</param>
+/// <param name="P10M">Distance in m that nine in ten exceed.</param>
+/// <param name="P50M">Median distance in m.</param>
+/// <param name="P90M">Distance in m that one in ten exceeds.</param>
+public sealed record BandRangeResponse(double LowMhz, double HighMhz, string Rule, double P10M, double P50M, double P90M);
 
 /// <summary>Expected range with a spacer under the tag.</summary>
 /// <param name="AddedStandoffMm">Spacing in mm between tag and surface.</param>

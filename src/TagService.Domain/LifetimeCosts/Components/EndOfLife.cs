@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace TagService.Domain.LifetimeCosts.Components;
 
 /// <summary>Labour to take the tag off or invalidate it when the asset retires.</summary>
@@ -15,5 +17,5 @@ public sealed class EndOfLife : ICostComponent
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        FormattableString.Invariant($"{CostPlanning.EndOfLifeMinutes:0.#} min x {c.LabourRatePerHour:0.00}/h in {c.Horizon.LifeYears:0.#} years");
+        string.Create(CultureInfo.InvariantCulture, $"{CostPlanning.EndOfLifeMinutes:0.#} min x {c.LabourRatePerHour:0.00}/h in {c.Horizon.LifeYears:0.#} years");
 }

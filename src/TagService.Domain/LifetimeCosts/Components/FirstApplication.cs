@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace TagService.Domain.LifetimeCosts.Components;
 
 /// <summary>Labour of the first visit: a share of the travel, fixing, encoding, read-back and recording, at t = 0.</summary>
@@ -15,5 +17,5 @@ public sealed class FirstApplication : ICostComponent
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        FormattableString.Invariant($"({CostPlanning.FirstVisitShare:0.##} x {c.VisitMinutes:0.#} travel + {c.FixingMinutes:0.#} fixing + {CostPlanning.EncodeVerifyRecordMinutes:0.#} encode and record) min x {c.LabourRatePerHour:0.00}/h");
+        string.Create(CultureInfo.InvariantCulture, $"({CostPlanning.FirstVisitShare:0.##} x {c.VisitMinutes:0.#} travel + {c.FixingMinutes:0.#} fixing + {CostPlanning.EncodeVerifyRecordMinutes:0.#} encode and record) min x {c.LabourRatePerHour:0.00}/h");
 }

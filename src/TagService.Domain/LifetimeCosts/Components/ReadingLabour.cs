@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace TagService.Domain.LifetimeCosts.Components;
 
 /// <summary>Labour of the sweeps, yearly at year end: walking, which falls with the range, and searching after a miss.</summary>
@@ -15,7 +17,7 @@ public sealed class ReadingLabour : ICostComponent
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        FormattableString.Invariant($"{c.SweepsPerYear:0.#} sweeps a year x {MinutesPerSweep(c):0.00} min x {c.LabourRatePerHour:0.00}/h over {c.Horizon.LifeYears:0.#} years");
+        string.Create(CultureInfo.InvariantCulture, $"{c.SweepsPerYear:0.#} sweeps a year x {MinutesPerSweep(c):0.00} min x {c.LabourRatePerHour:0.00}/h over {c.Horizon.LifeYears:0.#} years");
 
     private static double MinutesPerSweep(in CostCase c) =>
         (CostPlanning.WalkMinutesAtOneMetre / Math.Clamp(c.RangeM, 0.05, CostPlanning.WalkRangeCapM))

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace TagService.Domain.LifetimeCosts.Components;
 
 /// <summary>Labour of all re-applications: a whole visit, removal, fixing, encoding and recording, times D(T).</summary>
@@ -16,5 +18,5 @@ public sealed class ReapplicationLabour : ICostComponent
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        FormattableString.Invariant($"{c.DiscountedRenewals:0.000} discounted re-applications x ({c.VisitMinutes:0.#} travel + {CostPlanning.RemovalMinutes:0.#} removal + {c.FixingMinutes:0.#} fixing + {CostPlanning.EncodeVerifyRecordMinutes:0.#} encode and record) min x {c.LabourRatePerHour:0.00}/h");
+        string.Create(CultureInfo.InvariantCulture, $"{c.DiscountedRenewals:0.000} discounted re-applications x ({c.VisitMinutes:0.#} travel + {CostPlanning.RemovalMinutes:0.#} removal + {c.FixingMinutes:0.#} fixing + {CostPlanning.EncodeVerifyRecordMinutes:0.#} encode and record) min x {c.LabourRatePerHour:0.00}/h");
 }

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace TagService.Domain.LifetimeCosts.Components;
 
 /// <summary>Tags and consumables of all re-applications: price times the discounted renewals D(T).</summary>
@@ -15,5 +17,5 @@ public sealed class ReplacementTags : ICostComponent
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        FormattableString.Invariant($"{c.DiscountedRenewals:0.000} discounted re-applications x {c.TagPrice + c.ConsumablesPrice:0.00}");
+        string.Create(CultureInfo.InvariantCulture, $"{c.DiscountedRenewals:0.000} discounted re-applications x {c.TagPrice + c.ConsumablesPrice:0.00}");
 }

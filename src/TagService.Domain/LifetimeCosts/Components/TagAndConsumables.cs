@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace TagService.Domain.LifetimeCosts.Components;
 
 /// <summary>The first tag and what is used up to put it on, at t = 0.</summary>
@@ -15,5 +17,5 @@ public sealed class TagAndConsumables : ICostComponent
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        FormattableString.Invariant($"tag {c.TagPrice:0.00} + consumables {c.ConsumablesPrice:0.00}");
+        string.Create(CultureInfo.InvariantCulture, $"tag {c.TagPrice:0.00} + consumables {c.ConsumablesPrice:0.00}");
 }
