@@ -5,8 +5,10 @@ using TagService.Benchmarks.Load;
 
 switch (args)
 {
-    case ["load"]:
-        await LoadCommand.RunAsync(Path.Combine(AppContext.BaseDirectory, "TagService.dll"));
+    case ["load", .. var lines]:
+        await LoadCommand.RunAsync(
+            Path.Combine(AppContext.BaseDirectory, "TagService.dll"),
+            lines is [var count] ? int.Parse(count, CultureInfo.InvariantCulture) : 50_000);
         break;
     case ["floor", var port, var folder]:
         await FloorServer.RunAsync(int.Parse(port, CultureInfo.InvariantCulture), folder);

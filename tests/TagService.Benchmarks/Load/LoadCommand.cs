@@ -14,7 +14,9 @@ internal static class LoadCommand
     private const double Seconds = 5;
     private const int Connections = 64;
 
-    public static async Task RunAsync(string servicePath)
+    /// <param name="servicePath">The service's assembly.</param>
+    /// <param name="batchLines">Lines of the batch at the end.</param>
+    public static async Task RunAsync(string servicePath, int batchLines)
     {
         var bodies = SampleRecords.Make();
         // Not CreateTempSubdirectory: started as root, the private database runs under another account, which must get in.
@@ -35,6 +37,11 @@ internal static class LoadCommand
                 var floorRequests = bodies.Select((b, i) => SocketClient.Post($"/floor/{i}", b)).ToArray();
                 await CompareAsync(name, servicePort, requests, floorPort, floorRequests);
             }
+
+            floor.Kill();
+            var batch = await BatchLoad.RunAsync(servicePort, bodies, batchLines, service.Process);
+            Console.WriteLine(FormattableString.Invariant(
+                $"batch of {batchLines} lines: {batch.PerSecond:0} records/s, memory at each fifth {string.Join(", ", batch.MemoryMb.Select(m => m.ToString("0", System.Globalization.CultureInfo.InvariantCulture)))} MB"));
         }
         finally
         {
@@ -132,6 +139,8 @@ internal static class LoadCommand
             Kill();
             (_process, other._process) = (other._process, null);
         }
+
+        public Process Process => _process!;
 
         public void Replace(Process process) => _process = process;
 

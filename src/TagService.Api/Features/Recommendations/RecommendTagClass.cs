@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
 using TagService.Api.Http.Json;
+using TagService.Api.Http.Ndjson;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
 using TagService.Domain.Recommendations;
@@ -50,6 +51,7 @@ internal static class RecommendTagClass
     private static async Task<Results<Ok<RecommendationResponse>, ApiProblem>> Handle(
         HttpContext context, [FromServices] RecommendationContextSource contexts, string? include, CancellationToken cancellationToken)
     {
+        using var single = BatchGate.Single();
         if (IncludeOption.Parse(include, out var options) is { } refused)
             return refused;
         var body = await JsonBody.ReadAsync<RecommendationRequest>(context, ReadOptions, cancellationToken);

@@ -30,7 +30,7 @@ internal static class RecommendTagClassBatch
             "One asset record a line in (NDJSON), one answer a line out, in order, as a stream: read the answers while sending. A line that cannot "
             + "be answered yields a problem line with its number, and the rest goes on. Blank lines are left out. A line may have 1 MiB; the "
             + "number of lines is not limited. Questions are left out unless include=questions. The trailers Tagservice-Lines and "
-            + "Tagservice-Refused-Lines count at the end; batches leave one core to single requests.")
+            + "Tagservice-Refused-Lines count at the end; while single requests are answered, batches leave them a core.")
         .Accepts<RecommendationRequest>(MediaType)
         .Produces<RecommendationResponse>(contentType: MediaType)
         .WithLineExamples(static () => [Example], static () => [Answer(Example, Example.ToAssetRecord(), new(IncludeAll: false, IncludeQuestions: false), RecommendationContext.BuiltIn, 1)])

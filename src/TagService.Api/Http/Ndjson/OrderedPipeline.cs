@@ -6,15 +6,11 @@ namespace TagService.Api.Http.Ndjson;
 
 /// <summary>
 /// Lines in, lines out, in order and in constant memory: chunks of lines are answered in parallel, written in the order
-/// they came, and reading waits when the writer is behind. All batches of the process together use no more than
-/// <see cref="Slots"/> cores, so that single callers are served beside them.
+/// they came, and reading waits when the writer is behind. <see cref="BatchGate"/> keeps it fair to single callers.
 /// </summary>
 internal static class OrderedPipeline
 {
     private const int LinesPerChunk = 16;
-
-    /// <summary>Chunks answered at once by all batches of this process: every core but one.</summary>
-    private static readonly SemaphoreSlim Slots = new(Math.Max(1, Environment.ProcessorCount - 1));
 
     /// <summary>Runs until the input ends.</summary>
     /// <param name="lines">Input.</param>
@@ -52,25 +48,18 @@ internal static class OrderedPipeline
     private static async Task<Chunk> AnswerAsync(
         List<Line> lines, Func<Line, IBufferWriter<byte>, bool> answer, CancellationToken cancellationToken)
     {
-        await Slots.WaitAsync(cancellationToken);
-        try
+        using var place = await BatchGate.EnterAsync(cancellationToken);
+        var text = new ArrayBufferWriter<byte>(1 << 16);
+        var refused = 0;
+        foreach (var line in lines)
         {
-            var text = new ArrayBufferWriter<byte>(1 << 16);
-            var refused = 0;
-            foreach (var line in lines)
-            {
-                if (!answer(line, text))
-                    refused++;
-                text.Write("\n"u8);
-                line.Return();
-            }
+            if (!answer(line, text))
+                refused++;
+            text.Write("\n"u8);
+            line.Return();
+        }
 
-            return new(text, lines.Count, refused);
-        }
-        finally
-        {
-            Slots.Release();
-        }
+        return new(text, lines.Count, refused);
     }
 
     private static async Task WriteAsync(
