@@ -62,10 +62,12 @@ public class RadioBenchmarks
 
     private static double All(MountedSurface surface, ReadingSituation reading)
     {
+        // As the recommendation does it: one scene for the whole catalogue.
+        var scene = new RadioScene(surface, reading);
         double sum = 0;
         foreach (var c in Classes)
         {
-            var p = RangePredictor.Predict(c, surface, reading);
+            var p = scene.Predict(c);
             sum += p.P10M + p.P50M + p.P90M + p.ReadProbability(3, reading.Looks);
         }
 

@@ -15,7 +15,7 @@ public sealed class RenewalTable
     private const double ReachInScales = 12;
     private const int Steps = 960;
 
-    // rT up to this needs twelve terms for 1e-7: 2^12/12! = 9e-6 times the last moment's share of about 1/13.
+    // Fourteen terms leave at most 2^14/14! = 2e-7 of m up to this rT; beyond it the sum is taken term by term.
     private const double LargestDiscount = 2;
     private const int Moments = 14;
     private const double Width = ReachInScales / Steps;

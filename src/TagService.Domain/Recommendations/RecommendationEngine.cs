@@ -7,7 +7,7 @@ namespace TagService.Domain.Recommendations;
 /// <summary>What the caller wants to see.</summary>
 /// <param name="IncludeAll">All classes instead of the best five.</param>
 /// <param name="IncludeQuestions">Work out what to ask; the dearest part of an answer.</param>
-public readonly record struct RecommendationOptions(bool IncludeAll = false, bool IncludeQuestions = true);
+public sealed record RecommendationOptions(bool IncludeAll = false, bool IncludeQuestions = true);
 
 /// <summary>The main job: from any asset record to ranked tag classes with expected range, life and lifetime cost.</summary>
 public static class RecommendationEngine
@@ -30,11 +30,12 @@ public static class RecommendationEngine
     /// Pure: the same record gives the same answer.
     /// </summary>
     /// <param name="record">What is known of the asset; contradictions are the caller's to refuse first.</param>
-    /// <param name="options">What to include.</param>
+    /// <param name="options">What to include; the best five with questions if absent.</param>
     /// <param name="context">Catalogue, measured ranges and day; the built-in catalogue if absent.</param>
     public static RecommendationAnswer Recommend(
-        AssetRecord record, RecommendationOptions options = default, RecommendationContext? context = null)
+        AssetRecord record, RecommendationOptions? options = null, RecommendationContext? context = null)
     {
+        options ??= new();
         var resolution = ProfileResolution.Resolve(record);
         var asset = resolution.Asset;
         var judge = new AssetJudge(asset, context ?? RecommendationContext.BuiltIn);

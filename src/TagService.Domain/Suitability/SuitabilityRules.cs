@@ -60,21 +60,5 @@ public static class SuitabilityRules
     /// <summary>Rules that look at both: once for each pair.</summary>
     public static IReadOnlyList<ISuitabilityRule> OfBoth { get; } = Of(RuleScope.Both);
 
-    /// <summary>The worst verdict that some rules give; allocates nothing.</summary>
-    /// <param name="c">The case.</param>
-    /// <param name="rules">The rules.</param>
-    public static RuleVerdict Worst(in SuitabilityCase c, IReadOnlyList<ISuitabilityRule> rules)
-    {
-        var worst = RuleVerdict.Pass;
-        for (var i = 0; i < rules.Count; i++)
-        {
-            var verdict = rules[i].Evaluate(c).Verdict;
-            if (verdict > worst)
-                worst = verdict;
-        }
-
-        return worst;
-    }
-
     private static ISuitabilityRule[] Of(RuleScope scope) => [.. All.Where(r => r.Scope == scope)];
 }

@@ -58,6 +58,7 @@ public sealed class RecommendationEngineTests
         Assert.Equal(
             first.Candidates.Select(c => (c.TagClass.Id, c.Method.Id, c.Cost.PresentValue)),
             second.Candidates.Select(c => (c.TagClass.Id, c.Method.Id, c.Cost.PresentValue)));
+        Assert.NotEmpty(first.Questions);
         Assert.Equal(first.Questions.Select(q => (q.Pointer, q.ExpectedSaving)), second.Questions.Select(q => (q.Pointer, q.ExpectedSaving)));
     }
 

@@ -34,7 +34,7 @@ public sealed class RoomTests
     public void Room_TurnedPlace_IsTheSame(double lengthMm, double widthMm, RuleVerdict verdict)
     {
         var c = Case(TestAssets.Benign() with { LengthMm = lengthMm, WidthMm = widthMm }, "slim-metal-mount-label-large", "acrylic-label");
-        Assert.Equal(verdict, SuitabilityRules.Worst(c, [Rule("room-length"), Rule("room-width")]));
+        Assert.Equal(verdict, Verdicts.Worst(c, [Rule("room-length"), Rule("room-width")]));
     }
 
     [Theory]

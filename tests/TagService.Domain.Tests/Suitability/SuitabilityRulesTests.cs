@@ -122,14 +122,14 @@ public sealed class SuitabilityRulesTests
         from method in AttachmentMethods.All
         select new SuitabilityCase(asset, tagClass, method, s_day);
 
-    private static RuleVerdict Worst(in SuitabilityCase c) => SuitabilityRules.Worst(c, SuitabilityRules.All);
+    private static RuleVerdict Worst(in SuitabilityCase c) => Verdicts.Worst(c, SuitabilityRules.All);
 
     private static int EvaluateAll(SuitabilityCase[] cases)
     {
         var fails = 0;
         foreach (ref readonly var c in cases.AsSpan())
         {
-            if (SuitabilityRules.Worst(c, SuitabilityRules.All) == RuleVerdict.Fail)
+            if (Verdicts.Worst(c, SuitabilityRules.All) == RuleVerdict.Fail)
                 fails++;
         }
 
