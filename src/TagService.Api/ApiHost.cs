@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
 using TagService.Api.Features.Assets;
 using TagService.Api.Features.Calculations;
@@ -12,6 +13,7 @@ using TagService.Api.Http;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
+using TagService.Storage.Changes;
 
 namespace TagService.Api;
 
@@ -35,6 +37,13 @@ public static class ApiHost
     public static void MapTagServiceApi(this WebApplication app)
     {
         app.UseProblems();
+        app.Use(static (context, next) =>
+        {
+            // Reading changes nothing; what a changing request does is written down under the caller's name.
+            if (!HttpMethods.IsGet(context.Request.Method))
+                ChangeOrigin.Actor = context.User.Identity?.Name ?? ChangeOrigin.UnnamedCaller;
+            return next(context);
+        });
         app.MapContractDocument();
         app.MapHealth();
         app.MapProblems();

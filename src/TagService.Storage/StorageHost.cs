@@ -3,7 +3,9 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using Npgsql;
 using TagService.Storage.Bulk;
+using TagService.Storage.Changes;
 using TagService.Storage.Claims;
+using TagService.Storage.Idempotency;
 using TagService.Storage.Measurements;
 using TagService.Storage.Recommendations;
 using TagService.Storage.Schema;
@@ -27,7 +29,11 @@ public static class StorageHost
         services.TryAddSingleton(TimeProvider.System);
         services.AddSingleton(_ => CreateDataSource(connectionString));
         services.AddDbContextPool<TagServiceDbContext>((provider, options) =>
-            Configure(options, provider.GetRequiredService<NpgsqlDataSource>()));
+        {
+            Configure(options, provider.GetRequiredService<NpgsqlDataSource>());
+            options.AddInterceptors(new ChangeWriter(provider.GetRequiredService<TimeProvider>()));
+        });
+        services.AddScoped<TransactedWork>();
         services.AddSingleton<DatabaseStateReader>();
         services.AddSingleton<DatabaseMigrator>();
         services.AddSingleton<DemoFleetWriter>();

@@ -1,4 +1,6 @@
 using Microsoft.EntityFrameworkCore;
+using TagService.Storage.Changes;
+using TagService.Storage.Idempotency;
 using TagService.Storage.Tables;
 
 namespace TagService.Storage;
@@ -27,6 +29,12 @@ public sealed class TagServiceDbContext(DbContextOptions<TagServiceDbContext> op
     /// <summary>What the measured ranges have taught, by class and material.</summary>
     public DbSet<RangeCalibrationRow> RangeCalibrations => Set<RangeCalibrationRow>();
 
+    /// <summary>Every change of an audited row.</summary>
+    public DbSet<ChangeRow> Changes => Set<ChangeRow>();
+
+    /// <summary>Requests that named an Idempotency-Key.</summary>
+    public DbSet<IdempotentRequestRow> IdempotentRequests => Set<IdempotentRequestRow>();
+
     /// <inheritdoc />
     protected override void OnModelCreating(ModelBuilder modelBuilder) => modelBuilder
         .ApplyConfiguration(new AssetTable())
@@ -35,5 +43,7 @@ public sealed class TagServiceDbContext(DbContextOptions<TagServiceDbContext> op
         .ApplyConfiguration(new TagClassOverlayTable())
         .ApplyConfiguration(new RangeMeasurementTable())
         .ApplyConfiguration(new RangeMeasurementBatchTable())
-        .ApplyConfiguration(new RangeCalibrationTable());
+        .ApplyConfiguration(new RangeCalibrationTable())
+        .ApplyConfiguration(new ChangeTable())
+        .ApplyConfiguration(new IdempotentRequestTable());
 }

@@ -1,9 +1,10 @@
 using TagService.Domain.TagClasses;
+using TagService.Storage.Changes;
 
 namespace TagService.Storage.Tables;
 
 /// <summary>An own tag class, or what is laid over a built-in one.</summary>
-public sealed class TagClassOverlayRow
+public sealed class TagClassOverlayRow : IAudited
 {
     /// <summary>Id of the class.</summary>
     public required string Id { get; init; }
@@ -16,4 +17,8 @@ public sealed class TagClassOverlayRow
 
     /// <summary>PostgreSQL's xmin: changes with every update of the row.</summary>
     public uint Version { get; private set; }
+
+    string IAudited.AuditKind => "tag-class";
+
+    string IAudited.AuditKey => Id;
 }

@@ -45,10 +45,13 @@ internal sealed class StorageServices : IAsyncDisposable
     public T Get<T>()
         where T : notnull => _provider.GetRequiredService<T>();
 
-    public async Task<T> WithContextAsync<T>(Func<TagServiceDbContext, Task<T>> use)
+    public Task<T> WithContextAsync<T>(Func<TagServiceDbContext, Task<T>> use) => WithScopedAsync(use);
+
+    public async Task<T> WithScopedAsync<TService, T>(Func<TService, Task<T>> use)
+        where TService : notnull
     {
         await using var scope = _provider.CreateAsyncScope();
-        return await use(scope.ServiceProvider.GetRequiredService<TagServiceDbContext>());
+        return await use(scope.ServiceProvider.GetRequiredService<TService>());
     }
 
     public async Task CopyAsync(IEnumerable<AssetRecord> records)
