@@ -10,6 +10,11 @@ switch (args)
             Path.Combine(AppContext.BaseDirectory, "TagService.dll"),
             lines is [var count] ? int.Parse(count, CultureInfo.InvariantCulture) : 50_000);
         break;
+    case ["growth", .. var requests]:
+        await LoadCommand.GrowthAsync(
+            Path.Combine(AppContext.BaseDirectory, "TagService.dll"),
+            requests is [var many] ? int.Parse(many, CultureInfo.InvariantCulture) : 1_000_000);
+        break;
     case ["floor", var port, var folder]:
         await FloorServer.RunAsync(int.Parse(port, CultureInfo.InvariantCulture), folder);
         break;

@@ -16,37 +16,53 @@ internal static class LoadCommand
 
     /// <param name="servicePath">The service's assembly.</param>
     /// <param name="batchLines">Lines of the batch at the end.</param>
-    public static async Task RunAsync(string servicePath, int batchLines)
+    public static Task RunAsync(string servicePath, int batchLines) => WithServiceAsync(servicePath, async (bodies, folder, servicePort, service) =>
+    {
+        var floorPort = FreePort();
+        using var floor = new Child();
+        foreach (var (name, query) in new[] { ("default answer", ""), ("without questions", "?include=no-questions") })
+        {
+            var requests = bodies.Select(b => SocketClient.Post($"/v1/recommendations{query}", b)).ToArray();
+            await SaveAnswersAsync(servicePort, requests, folder);
+            floor.Replace(Start("dotnet", typeof(LoadCommand).Assembly.Location, "floor", floorPort.ToString(System.Globalization.CultureInfo.InvariantCulture), folder));
+            await WaitAsync(floorPort);
+            var floorRequests = bodies.Select((b, i) => SocketClient.Post($"/floor/{i}", b)).ToArray();
+            await CompareAsync(name, servicePort, requests, floorPort, floorRequests);
+        }
+
+        floor.Kill();
+        var batch = await BatchLoad.RunAsync(servicePort, bodies, batchLines, service);
+        Console.WriteLine(FormattableString.Invariant(
+            $"batch of {batchLines} lines: {batch.PerSecond:0} records/s, memory at each fifth {string.Join(", ", batch.MemoryMb.Select(m => m.ToString("0", System.Globalization.CultureInfo.InvariantCulture)))} MB"));
+    });
+
+    /// <summary><c>growth</c>: one connection, many requests; latency and the service's memory at each fifth.</summary>
+    /// <param name="servicePath">The service's assembly.</param>
+    /// <param name="count">Requests.</param>
+    public static Task GrowthAsync(string servicePath, int count) => WithServiceAsync(servicePath, async (bodies, _, port, service) =>
+    {
+        var requests = bodies.Select(b => SocketClient.Post("/v1/recommendations", b)).ToArray();
+        await LoadRun.RunAsync(port, requests, 1, Seconds);
+        foreach (var part in await GrowthLoad.RunAsync(port, requests, count, service))
+            Console.WriteLine(FormattableString.Invariant($"{count / 5} requests: p50 {part.P50Ms * 1000:0} us, p99 {part.P99Ms * 1000:0} us, memory {part.MemoryMb:0} MB"));
+    });
+
+    private static async Task WithServiceAsync(string servicePath, Func<IReadOnlyList<byte[]>, string, int, Process, Task> measure)
     {
         var bodies = SampleRecords.Make();
         // Not CreateTempSubdirectory: started as root, the private database runs under another account, which must get in.
         var folder = Directory.CreateDirectory(Path.Combine(Path.GetTempPath(), $"tagservice-load-{Environment.ProcessId}")).FullName;
-        int servicePort = FreePort(), floorPort = FreePort();
+        var port = FreePort();
         using var service = Start(
-            "dotnet", servicePath, "--urls", $"http://127.0.0.1:{servicePort}", "--roles", "api", "--LocalDatabase:Folder", Path.Combine(folder, "database"));
-        using var floor = new Child();
+            "dotnet", servicePath, "--urls", $"http://127.0.0.1:{port}", "--roles", "api", "--LocalDatabase:Folder", Path.Combine(folder, "database"));
         try
         {
-            await WaitAsync(servicePort);
-            foreach (var (name, query) in new[] { ("default answer", ""), ("without questions", "?include=no-questions") })
-            {
-                var requests = bodies.Select(b => SocketClient.Post($"/v1/recommendations{query}", b)).ToArray();
-                await SaveAnswersAsync(servicePort, requests, folder);
-                floor.Replace(Start("dotnet", typeof(LoadCommand).Assembly.Location, "floor", floorPort.ToString(System.Globalization.CultureInfo.InvariantCulture), folder));
-                await WaitAsync(floorPort);
-                var floorRequests = bodies.Select((b, i) => SocketClient.Post($"/floor/{i}", b)).ToArray();
-                await CompareAsync(name, servicePort, requests, floorPort, floorRequests);
-            }
-
-            floor.Kill();
-            var batch = await BatchLoad.RunAsync(servicePort, bodies, batchLines, service.Process);
-            Console.WriteLine(FormattableString.Invariant(
-                $"batch of {batchLines} lines: {batch.PerSecond:0} records/s, memory at each fifth {string.Join(", ", batch.MemoryMb.Select(m => m.ToString("0", System.Globalization.CultureInfo.InvariantCulture)))} MB"));
+            await WaitAsync(port);
+            await measure(bodies, folder, port, service.Process);
         }
         finally
         {
             service.Kill();
-            floor.Kill();
             Directory.Delete(folder, recursive: true);
         }
     }
