@@ -1,0 +1,83 @@
+using System.Globalization;
+
+namespace TagService.Domain.Identity;
+
+/// <content>How keys are made. Each value has one inner form, so that equality compares members.</content>
+public readonly partial struct IdentityKey
+{
+    private const int GidClassBits = 24;
+    private const int GidSerialBits = 36;
+    private const int UsdodSerialBits = 36;
+
+    /// <summary>A GS1 key of digits, together 38 at most.</summary>
+    internal static IdentityKey OfDigits(IdentityKind kind, UInt128 primary, int primaryDigits, ulong serial = 0, int serialDigits = 0)
+    {
+        // TDS 2.3, section 6.3: extension 0 means the GLN itself.
+        if (kind == IdentityKind.Sgln && serialDigits == 1 && serial == 0)
+            serialDigits = 0;
+        return new(kind, (primary * PowersOfTen.Of(serialDigits)) + serial, null, primaryDigits + serialDigits, primaryDigits);
+    }
+
+    /// <summary>A GS1 key of characters; digits alone take the form of <see cref="OfDigits"/>.</summary>
+    internal static IdentityKey OfText(IdentityKind kind, ReadOnlySpan<char> primary, ReadOnlySpan<char> serial)
+    {
+        if (kind == IdentityKind.Sgln && serial is "0")
+            serial = [];
+        Span<char> value = stackalloc char[primary.Length + serial.Length];
+        primary.CopyTo(value);
+        serial.CopyTo(value[primary.Length..]);
+        return value.Length <= PowersOfTen.MaxDigits && CharacterSet.Digits.Holds(value)
+            ? new(kind, UInt128.Parse(value, NumberStyles.None, CultureInfo.InvariantCulture), null, value.Length, primary.Length)
+            : new(kind, 0, value.ToString(), value.Length, primary.Length);
+    }
+
+    /// <summary>A GID: 28, 24 and 36 bits.</summary>
+    internal static IdentityKey OfGid(ulong manager, ulong objectClass, ulong serial) =>
+        new(IdentityKind.Gid, ((((UInt128)manager << GidClassBits) | objectClass) << GidSerialBits) | serial, null, 0, 0);
+
+    /// <summary>A USDoD identifier: six ASCII characters, a space before a CAGE code, and 36 bits.</summary>
+    internal static IdentityKey OfUsdod(ulong code, ulong serial) =>
+        new(IdentityKind.Usdod, ((UInt128)code << UsdodSerialBits) | serial, null, 0, 0);
+
+    /// <summary>An ADI: code, part number (may be empty) and serial, of 6-bit characters, which have no dot.</summary>
+    internal static IdentityKey OfAdi(ReadOnlySpan<char> code, ReadOnlySpan<char> part, ReadOnlySpan<char> serial)
+    {
+        var text = $"{code}.{part}.{serial}";
+        return new(IdentityKind.Adi, 0, text, text.Length, 0);
+    }
+
+    /// <summary>Bits of no known scheme, filled with zeros to whole words as on a tag.</summary>
+    /// <param name="epc">The bits.</param>
+    /// <param name="bits">How many, 0 to 496.</param>
+    /// <param name="afi">Application family identifier when the content is not GS1's.</param>
+    internal static IdentityKey OfRaw(ReadOnlySpan<byte> epc, int bits, byte? afi)
+    {
+        var words = (bits + 15) / 16;
+        Span<byte> padded = stackalloc byte[words * 2];
+        padded.Clear();
+        epc[..((bits + 7) / 8)].CopyTo(padded);
+        if ((bits & 7) != 0)
+            padded[bits >> 3] &= unchecked((byte)(0xFF << (8 - (bits & 7))));
+        if (padded.Length > 16)
+            return new(IdentityKind.Raw, 0, Convert.ToHexString(padded), words * 16, afi ?? 0, afi is not null);
+        UInt128 number = 0;
+        foreach (var b in padded)
+            number = (number << 8) | b;
+        return new(IdentityKind.Raw, number, null, words * 16, afi ?? 0, afi is not null);
+    }
+
+    internal (ulong Manager, ulong ObjectClass, ulong Serial) GidFields => (
+        Low(_number >> (GidClassBits + GidSerialBits)),
+        Low(_number >> GidSerialBits) & ((1ul << GidClassBits) - 1),
+        Low(_number) & ((1ul << GidSerialBits) - 1));
+
+    internal (ulong Code, ulong Serial) UsdodFields =>
+        (Low(_number >> UsdodSerialBits), Low(_number) & ((1ul << UsdodSerialBits) - 1));
+
+    internal (string Hex, int Bits, byte? Afi) RawFields => (
+        _text ?? (_length == 0 ? "" : _number.ToString("X32", CultureInfo.InvariantCulture)[(32 - (_length / 4))..]),
+        _length,
+        _hasAfi ? _split : null);
+
+    private static ulong Low(UInt128 number) => unchecked((ulong)number);
+}
