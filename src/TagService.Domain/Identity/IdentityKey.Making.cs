@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Numerics;
 
 namespace TagService.Domain.Identity;
 
@@ -46,24 +47,21 @@ public readonly partial struct IdentityKey
         return new(IdentityKind.Adi, 0, text, text.Length, 0);
     }
 
-    /// <summary>Bits of no known scheme, filled with zeros to whole words as on a tag.</summary>
+    /// <summary>
+    /// Bits of no known scheme, exactly as many as were read: zeros put behind them could make a shortened EPC one of a scheme.
+    /// </summary>
     /// <param name="epc">The bits.</param>
     /// <param name="bits">How many, 0 to 496.</param>
     /// <param name="afi">Application family identifier when the content is not GS1's.</param>
     internal static IdentityKey OfRaw(ReadOnlySpan<byte> epc, int bits, byte? afi)
     {
-        var words = (bits + 15) / 16;
-        Span<byte> padded = stackalloc byte[words * 2];
-        padded.Clear();
-        epc[..((bits + 7) / 8)].CopyTo(padded);
-        if ((bits & 7) != 0)
-            padded[bits >> 3] &= unchecked((byte)(0xFF << (8 - (bits & 7))));
-        if (padded.Length > 16)
-            return new(IdentityKind.Raw, 0, Convert.ToHexString(padded), words * 16, afi ?? 0, afi is not null);
         UInt128 number = 0;
-        foreach (var b in padded)
-            number = (number << 8) | b;
-        return new(IdentityKind.Raw, number, null, words * 16, afi ?? 0, afi is not null);
+        string? text = null;
+        if (bits <= 128)
+            number = bits == 0 ? 0 : new BitReader(epc, bits).ReadWide(bits);
+        else
+            text = (new BigInteger(epc[..((bits + 7) / 8)], isUnsigned: true, isBigEndian: true) >> (-bits & 7)).ToString("X", CultureInfo.InvariantCulture);
+        return new(IdentityKind.Raw, number, text, bits, afi ?? 0, afi is not null);
     }
 
     internal (ulong Manager, ulong ObjectClass, ulong Serial) GidFields => (
@@ -74,10 +72,17 @@ public readonly partial struct IdentityKey
     internal (ulong Code, ulong Serial) UsdodFields =>
         (Low(_number >> UsdodSerialBits), Low(_number) & ((1ul << UsdodSerialBits) - 1));
 
-    internal (string Hex, int Bits, byte? Afi) RawFields => (
-        _text ?? (_length == 0 ? "" : _number.ToString("X32", CultureInfo.InvariantCulture)[(32 - (_length / 4))..]),
-        _length,
-        _hasAfi ? _split : null);
+    internal (string Hex, int Bits, byte? Afi) RawFields
+    {
+        get
+        {
+            var digits = (_length + 3) / 4;
+            var hex = _text ?? _number.ToString("X", CultureInfo.InvariantCulture);
+            // BigInteger writes a zero before numbers whose first digit would look like a sign.
+            hex = hex.TrimStart('0').PadLeft(digits, '0');
+            return (hex, _length, _hasAfi ? _split : null);
+        }
+    }
 
     private static ulong Low(UInt128 number) => unchecked((ulong)number);
 }
