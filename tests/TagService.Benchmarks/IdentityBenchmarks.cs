@@ -31,8 +31,8 @@ public class IdentityBenchmarks
             "GIAI-202" => Gs1Keys.Giai("9521141", $"PUMP-{i}"),
             _ => Gs1Keys.Giai("9521141", $"{100_000 + i}"),
         })).ToArray();
-        _texts = [.. identities.Select(i => i.Key.ToString())];
         _epcs = [.. identities.Select(i => Scheme == "raw" ? [0x01, .. new byte[9], (byte)(i.Key.GetHashCode() & 0x7F), 0x01] : Bits(i))];
+        _texts = [.. _epcs.Select(e => EpcDecoder.Key(e, 8 * e.Length).ToString())];
     }
 
     /// <summary>The identity alone: what read events need.</summary>
