@@ -4,6 +4,7 @@ using Microsoft.Extensions.DependencyInjection;
 using TagService.Api.Features.Assets;
 using TagService.Api.Features.Calculations;
 using TagService.Api.Features.Health;
+using TagService.Api.Features.Identities;
 using TagService.Api.Features.Problems;
 using TagService.Api.Features.RangeMeasurements;
 using TagService.Api.Features.Recommendations;
@@ -49,6 +50,7 @@ public static class ApiHost
         app.MapProblems();
         app.MapRecommendations();
         app.MapCalculations();
+        app.MapIdentities();
         app.MapTagClasses();
         app.MapRangeMeasurements();
         app.MapReferenceTables();

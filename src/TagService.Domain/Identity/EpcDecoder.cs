@@ -14,10 +14,11 @@ public static class EpcDecoder
     /// <param name="bits">How many bits of it count, 0 to 496.</param>
     /// <param name="pc">PC word, if the reader reports it.</param>
     /// <exception cref="ArgumentOutOfRangeException">More bits than there are bytes, or than a tag can hold.</exception>
-    public static IdentityKey Key(ReadOnlySpan<byte> epc, int bits, PcWord? pc = null) =>
-        Read(epc, Length(epc, bits, pc), pc, out _, out var content) is null
-            ? content.Key
-            : IdentityKey.OfRaw(epc, Length(epc, bits, pc), pc is { IsIso: true } iso ? iso.Afi : null);
+    public static IdentityKey Key(ReadOnlySpan<byte> epc, int bits, PcWord? pc = null)
+    {
+        bits = Length(epc, bits, pc);
+        return Read(epc, bits, pc, out _, out var content) is null ? content.Key : Raw(epc, bits, pc);
+    }
 
     /// <summary>Scheme, fields and identity, or the raw bits and why they stay raw.</summary>
     /// <inheritdoc cref="Key" path="/param"/>
@@ -26,7 +27,7 @@ public static class EpcDecoder
     {
         bits = Length(epc, bits, pc);
         return Read(epc, bits, pc, out var scheme, out var content) is { } fault
-            ? new RawEpc(IdentityKey.OfRaw(epc, bits, pc is { IsIso: true } iso ? iso.Afi : null), fault)
+            ? new RawEpc(Raw(epc, bits, pc), fault)
             : new DecodedEpc(scheme!, content);
     }
 
@@ -47,6 +48,9 @@ public static class EpcDecoder
         var fault = scheme.Read(ref reader, out content);
         return reader.Overrun ? "The EPC field ends before its scheme does." : fault;
     }
+
+    private static IdentityKey Raw(ReadOnlySpan<byte> epc, int bits, PcWord? pc) =>
+        IdentityKey.OfRaw(epc, bits, pc is { IsIso: true } word ? word.Afi : null);
 
     // The PC word says how much of a longer memory read is the EPC. A shorter field is read as far as it goes.
     private static int Length(ReadOnlySpan<byte> epc, int bits, PcWord? pc)

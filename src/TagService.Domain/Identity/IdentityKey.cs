@@ -56,6 +56,20 @@ public readonly partial struct IdentityKey : IEquatable<IdentityKey>, IComparabl
     /// <summary>The serial or extension; null where there is none.</summary>
     public string? Serial => KeyFormats.Find(_kind) is null || _split == _length ? null : Value()[_split..];
 
+    /// <summary>Value of <see cref="Ai"/>: the key, with the serial behind it where the AI has both; null for kinds outside the GS1 keys.</summary>
+    public string? AiValue => KeyFormats.Find(_kind) is not { } format ? null : format.SerialAi is null ? Value() : Primary;
+
+    /// <summary>AI of the serial where it has one of its own and is there; null otherwise.</summary>
+    public string? SerialAi => _split == _length ? null : KeyFormats.Find(_kind)?.SerialAi;
+
+    /// <summary>The company prefix, when so many digits of the key are one; null for kinds without and for lengths that do not fit.</summary>
+    /// <param name="length">Digits of the prefix, 6 to 12.</param>
+    public string? CompanyPrefix(int length) =>
+        KeyFormats.Find(_kind) is { } format && length is >= 6 and <= 12 && Primary is { } primary && primary.Length > format.PrefixStart + length
+        && CompanyPrefixes.IsPrefix(primary.AsSpan(format.PrefixStart, length))
+            ? primary.Substring(format.PrefixStart, length)
+            : null;
+
     /// <summary>Equal when kind and value are.</summary>
     public static bool operator ==(IdentityKey a, IdentityKey b) => a.Equals(b);
 

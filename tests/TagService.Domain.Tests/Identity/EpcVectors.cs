@@ -3,7 +3,8 @@ namespace TagService.Domain.Tests.Identity;
 /// <summary>
 /// Published EPCs. E3: GS1 EPC Tag Data Standard 2.3 (October 2025), annex E.3, all its rows (read in a text conversion). V1: rows of annexes of
 /// TDS 1.x (secondary). D: derived by hand from the coding tables of TDS 2.3, section 14.6. Corrected are (each beside its row) the
-/// places where the standard contradicts itself: two header bytes, two hosts, one serial.
+/// places where the standard contradicts itself: two header bytes, two hosts, one serial. (Two more concern no row: the figure of annex E.2, see
+/// IdentityTextTests, and table 9-2, which prints the access password at 20h-2Fh where its text and the air interface say 20h-3Fh.)
 /// </summary>
 internal static class EpcVectors
 {

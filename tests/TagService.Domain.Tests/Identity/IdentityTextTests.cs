@@ -38,6 +38,7 @@ public sealed class IdentityTextTests
     [InlineData("urn:epc:id:usdod:CAGEY.5678", "urn:epc:tag:usdod-96:3.CAGEY.5678")]
     // TDS 2.3, section 6.3.17 example (secondary): a serial unique within the enterprise leaves the part number empty.
     [InlineData("urn:epc:id:adi:2S194..12345678901", "urn:epc:id:adi:2S194..12345678901")]
+    // A part number within the enterprise, DoDAAC of six characters (from memory of TDS 1.x).
     [InlineData("urn:epc:id:adi:W81X9C.3KL984PX1.2WMA52", "urn:epc:tag:adi-var:2.W81X9C.3KL984PX1.2WMA52")]
     // T = 1: ISO content, never read as GS1 although header and bits would do.
     [InlineData("urn:epc:raw:96.xA1.x3476451FD40000000000162E", "urn:epc:raw:96.xA1.x3476451FD40000000000162E")]
@@ -63,6 +64,8 @@ public sealed class IdentityTextTests
     [InlineData("12345678", "identity", "urn:epc:raw:32.x12345678")] // a short register number is no EPC
     [InlineData("urn:epc:id:giai:9521141", "identity", "2 fields")]
     [InlineData("urn:epc:id:giai:95211.5678", "companyPrefix", "6 to 12 digits")]
+    // Printed in the figure of TDS 2.3, annex E.2, though no company prefix has 13 digits; its bits are 95060001343.05.6789 (C02).
+    [InlineData("urn:epc:id:sgtin:9506000134305.05.6789", "companyPrefix", "6 to 12 digits")]
     [InlineData("urn:epc:id:giai:9521141.5%6", "reference", "%2F")]
     [InlineData("urn:epc:id:giai:9521141.a/b", "reference", "%2F")]
     [InlineData("urn:epc:id:grai:9521141.1234.400", "assetType", "5 digits")]

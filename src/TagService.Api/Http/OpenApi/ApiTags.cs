@@ -12,6 +12,9 @@ public static class ApiTags
     /// <summary>Reference tables.</summary>
     public const string ReferenceTables = "Reference tables";
 
+    /// <summary>What tags say and what is written on them.</summary>
+    public const string Identities = "Identities";
+
     /// <summary>Built-in and own tag classes.</summary>
     public const string TagClasses = "Tag classes";
 
@@ -29,6 +32,7 @@ public static class ApiTags
     [
         (Recommendations, "Any asset record in; ranked tag classes with expected range, attachment, life and lifetime cost out."),
         (Calculations, "The formulas behind the recommendations, without state: same inputs, same result."),
+        (Identities, "EPC, TID and PC word to identity and back, by the GS1 EPC Tag Data Standard; text forms of identities."),
         (TagClasses, "Built-in classes with planning values; your own classes, prices, certificates and application times over them."),
         (RangeMeasurements, "Ranges found in the field, and what they teach about each tag class on each material."),
         (ReferenceTables, "Materials, asset profiles, radio regions and other tables, each row with its source."),

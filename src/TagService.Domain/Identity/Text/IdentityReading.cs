@@ -24,7 +24,9 @@ public sealed record IdentityRead(EpcContent Content, EpcScheme? Scheme = null, 
     /// <summary>The identity.</summary>
     public IdentityKey Key => Content.Key;
 
-    internal static IdentityRead Of(EpcDecoding decoding) => decoding switch
+    /// <summary>Bits as a reading.</summary>
+    /// <param name="decoding">What the bits are.</param>
+    public static IdentityRead Of(EpcDecoding decoding) => decoding switch
     {
         DecodedEpc decoded => new(decoded.Content, decoded.Scheme),
         RawEpc raw => new(new(raw.Key), null, raw.Reason),
