@@ -36,8 +36,12 @@ public class RecommendationBenchmarks
     [Benchmark]
     public int WithQuestionsToJson() => ToJson(new(false, true));
 
-    private int ToJson(RecommendationOptions options) => JsonSerializer.SerializeToUtf8Bytes(
-        RecommendationEngine.Recommend(Next(), options).ToResponse([]), WireJson.Options).Length;
+    private int ToJson(RecommendationOptions options)
+    {
+        using var json = new JsonBytes();
+        RecommendationWriter.Write(json, RecommendationEngine.Recommend(Next(), options), []);
+        return json.Length;
+    }
 
     private AssetRecord Next() => _records[_next++ % _records.Length];
 }

@@ -41,14 +41,16 @@ internal static class RecommendTagClass
             + "the wanted distance with the wanted probability. That no tag class suits is an answer too: recommendation is null and noneBecause "
             + "says what would have to change. Cautions are never complete: local codes and competent or licensed persons decide.")
         .Accepts<RecommendationRequest>("application/json")
-        .WithExamples(static () => Example, static () => Answer(Example, new(IncludeQuestions: true), RecommendationContext.BuiltIn))
-        .WithJsonBodyProblems(ProblemTypes.ContradictoryFields, ProblemTypes.InvalidRequest);
+        .WithExamples(static () => Example, ExampleAnswer)
+        .WithJsonBodyProblems(ProblemTypes.ContradictoryFields, ProblemTypes.InvalidRequest)
+        // As the framework's own JSON results say it: a caller without a key gets 401, not the way to a login page.
+        .DisableCookieRedirect();
 
     /// <param name="context">The request.</param>
     /// <param name="contexts">Catalogue and measured ranges.</param>
     /// <param name="include">Comma-separated: all (every tag class instead of the best five), no-questions (leave the questions out, faster).</param>
     /// <param name="cancellationToken">Ends with the request.</param>
-    private static async Task<Results<Ok<RecommendationResponse>, ApiProblem>> Handle(
+    private static async Task<Results<RecommendationResult, ApiProblem>> Handle(
         HttpContext context, [FromServices] RecommendationContextSource contexts, string? include, CancellationToken cancellationToken)
     {
         using var single = BatchGate.Single();
@@ -57,11 +59,12 @@ internal static class RecommendTagClass
         var body = await JsonBody.ReadAsync<RecommendationRequest>(context, ReadOptions, cancellationToken);
         if (!body.IsRead)
             return body.Problem;
-        if (RecordProblems.Find(body.Value.ToAssetRecord()) is { } contradiction)
+        var record = body.Value.ToAssetRecord();
+        if (RecordProblems.Find(record) is { } contradiction)
             return contradiction;
-        return TypedResults.Ok(Answer(body.Value, options, contexts.Current));
+        return new RecommendationResult(RecommendationEngine.Recommend(record, options, contexts.Current), body.Value.OwnFieldNotices());
     }
 
-    private static RecommendationResponse Answer(RecommendationRequest request, RecommendationOptions options, RecommendationContext context) =>
-        RecommendationEngine.Recommend(request.ToAssetRecord(), options, context).ToResponse(request.OwnFieldNotices());
+    private static RecommendationResponse ExampleAnswer() =>
+        RecommendationEngine.Recommend(Example.ToAssetRecord(), new(IncludeQuestions: true), RecommendationContext.BuiltIn).ToResponse([]);
 }

@@ -1,4 +1,3 @@
-using System.Buffers;
 using System.Globalization;
 using System.Text.Json;
 using Microsoft.AspNetCore.Builder;
@@ -33,7 +32,7 @@ internal static class RecommendTagClassBatch
             + "Tagservice-Refused-Lines count at the end; while single requests are answered, batches leave them a core.")
         .Accepts<RecommendationRequest>(MediaType)
         .Produces<RecommendationResponse>(contentType: MediaType)
-        .WithLineExamples(static () => [Example], static () => [Answer(Example, Example.ToAssetRecord(), new(IncludeAll: false, IncludeQuestions: false), RecommendationContext.BuiltIn, 1)])
+        .WithLineExamples(static () => [Example], static () => [ExampleAnswer()])
         .WithProblems(ProblemTypes.InvalidRequest, ProblemTypes.UnsupportedMediaType);
 
     /// <param name="context">The request.</param>
@@ -60,7 +59,7 @@ internal static class RecommendTagClassBatch
         await OrderedPipeline.RunAsync(
             new(context.Request.BodyReader, JsonReadOptions.SingleRecordBytes),
             context.Response.BodyWriter,
-            (line, output) => Answer(line, output, options, catalogue, context),
+            (line, json) => Answer(line, json, options, catalogue, context),
             progress.Report,
             context.RequestAborted);
         progress.End(context.Response);
@@ -76,10 +75,8 @@ internal static class RecommendTagClassBatch
             : new(ProblemTypes.UnsupportedMediaType, $"A batch is read as {MediaType}: one JSON record a line.");
     }
 
-    private static bool Answer(
-        Line line, IBufferWriter<byte> output, RecommendationOptions options, RecommendationContext catalogue, HttpContext context)
+    private static bool Answer(Line line, JsonBytes json, RecommendationOptions options, RecommendationContext catalogue, HttpContext context)
     {
-        using var json = new Utf8JsonWriter(output, WriterOptions);
         if (line.TooLong)
             return Refuse(json, line, JsonRequest.TooLarge(JsonReadOptions.Default), context);
         var body = JsonBody.Read<RecommendationRequest>(line.Text, RecommendTagClass.ReadOptions);
@@ -88,17 +85,19 @@ internal static class RecommendTagClassBatch
         var record = body.Value.ToAssetRecord();
         if (RecordProblems.Find(record) is { } contradiction)
             return Refuse(json, line, contradiction, context);
-        JsonSerializer.Serialize(json, Answer(body.Value, record, options, catalogue, line.Number), WireJson.Options);
+        RecommendationWriter.WriteLine(
+            json, RecommendationEngine.Recommend(record, options, catalogue), body.Value.OwnFieldNotices(), record.AssetId, line.Number);
         return true;
     }
 
-    private static RecommendationResponse Answer(
-        RecommendationRequest request, AssetRecord record, RecommendationOptions options, RecommendationContext catalogue, long line) =>
-        RecommendationEngine.Recommend(record, options, catalogue).ToResponse(request.OwnFieldNotices()) with { AssetId = record.AssetId, Line = line };
+    private static RecommendationResponse ExampleAnswer() =>
+        RecommendationEngine.Recommend(Example.ToAssetRecord(), new(IncludeAll: false, IncludeQuestions: false), RecommendationContext.BuiltIn)
+            .ToResponse([]) with { AssetId = Example.AssetId, Line = 1 };
 
-    private static bool Refuse(Utf8JsonWriter json, Line line, ApiProblem problem, HttpContext context)
+    private static bool Refuse(JsonBytes json, Line line, ApiProblem problem, HttpContext context)
     {
-        JsonSerializer.Serialize(json, problem.ToResponse(context) with { Line = line.Number }, WireJson.Options);
+        using var writer = new Utf8JsonWriter(json, WriterOptions);
+        JsonSerializer.Serialize(writer, problem.ToResponse(context) with { Line = line.Number }, WireJson.Options);
         return false;
     }
 

@@ -2,8 +2,8 @@ using System.Text.Json;
 using TagService.Api.Http.Json;
 using TagService.Domain.LifetimeCosts;
 using TagService.Domain.Profiles;
-using TagService.Domain.Radio;
 using TagService.Domain.Recommendations;
+using static TagService.Api.Features.Recommendations.AnswerValues;
 
 namespace TagService.Api.Features.Recommendations;
 
@@ -57,22 +57,21 @@ public static class RecommendationMapping
     }
 
     /// <summary>One notice for each of the register's own fields: that it was kept, and the known name it resembles.</summary>
-    public static IEnumerable<NoticeResponse> OwnFieldNotices(this RecommendationRequest request)
-    {
-        foreach (var name in (request.RegisterFields ?? None).Keys)
-        {
-            var near = JsonBody.NearestKnownName<RecommendationRequest>(name);
-            yield return new(
-                "register-field",
-                $"#/{name.Replace("~", "~0", StringComparison.Ordinal).Replace("/", "~1", StringComparison.Ordinal)}",
-                near is null
-                    ? "Not a field of this interface; kept as an attribute."
-                    : $"Not a field of this interface; kept as an attribute. If {near} was meant, send it under that name.");
-        }
-    }
+    public static IReadOnlyList<Notice> OwnFieldNotices(this RecommendationRequest request) =>
+        request.RegisterFields is { Count: > 0 } fields ? [.. fields.Keys.Select(OwnField)] : [];
 
-    /// <summary>The answer as it goes over the wire.</summary>
-    public static RecommendationResponse ToResponse(this RecommendationAnswer answer, IEnumerable<NoticeResponse> ownFields)
+    private static Notice OwnField(string name) => new(
+        $"#/{name.Replace("~", "~0", StringComparison.Ordinal).Replace("/", "~1", StringComparison.Ordinal)}",
+        JsonBody.NearestKnownName<RecommendationRequest>(name) is { } near
+            ? $"Not a field of this interface; kept as an attribute. If {near} was meant, send it under that name."
+            : "Not a field of this interface; kept as an attribute.",
+        "register-field");
+
+    /// <summary>
+    /// The answer as it goes over the wire: the contract, which examples and tests use. What is sent is written by
+    /// <see cref="RecommendationWriter"/> without these records; a test holds both together.
+    /// </summary>
+    public static RecommendationResponse ToResponse(this RecommendationAnswer answer, IReadOnlyList<Notice> ownFields)
     {
         var candidates = answer.Candidates.Select(c => c.ToResponse()).ToArray();
         return new(
@@ -83,7 +82,7 @@ public static class RecommendationMapping
             [.. answer.Assumptions.Select(ToResponse)],
             [.. answer.Questions.Select(ToResponse)],
             [.. answer.Cautions.Select(c => new CautionResponse(c.Id, c.Hazard, c.Precaution, c.WhoDecides))],
-            [.. ownFields, .. answer.Notices.Select(n => new NoticeResponse(n.Code, n.Pointer, n.Text))],
+            [.. ownFields.Concat(answer.Notices).Select(n => new NoticeResponse(n.Code, n.Pointer, n.Text))],
             answer.Currency,
             RecommendationEngine.Version,
             answer.CatalogueVersion);
@@ -98,7 +97,7 @@ public static class RecommendationMapping
         Round(c.RequiredRangeProbability),
         Kebab(c.Range.LimitedBy),
         [.. c.Bands.Select(b => new BandRangeResponse(
-            b.Band.LowMhz, b.Band.HighMhz, $"{b.Band.Rule} ({b.Band.Status})", Round(b.P10M), Round(b.P50M), Round(b.P90M)))],
+            b.Band.LowMhz, b.Band.HighMhz, BandRule(b.Band), Round(b.P10M), Round(b.P50M), Round(b.P90M)))],
         [.. c.StandoffCurve.Select(p => new StandoffPointResponse(
             Round(p.AddedStandoffMm), Round(p.P10M), Round(p.P50M), Round(p.P90M), p.Reads))],
         [.. c.LossBudget.Select(l => new LossBudgetLineResponse(l.Step, Round(l.ValueDb), Round(l.LevelDbm), l.Note, l.Source))],
@@ -108,16 +107,10 @@ public static class RecommendationMapping
             Math.Round(c.Life.Distribution.ScaleYears, 2),
             Math.Round(c.Life.Distribution.MedianYears, 2),
             Round(c.SurvivesService),
-            FormattableString.Invariant(
-                $"planning prior worth {c.Life.EquivalentFailures:0.#} failures, severity {c.Life.Severity:0.0#} of these surroundings; no lifetimes of your own fleet yet")),
+            LifeBasis(c.Life)),
         c.Cost.ToResponse(),
         c.Reasons,
         [.. c.Rejections.Select(r => new RejectionResponse(r.RuleId, r.Family, Kebab(r.Verdict), r.Needed, r.Offered, r.Sentence))]);
-
-    private static string RangeBasis(CalibrationPosterior calibration) => calibration.Observations == 0
-        ? "planning prior; no range of this class on this material has been measured yet"
-        : FormattableString.Invariant(
-            $"{calibration.Observations} {(calibration.Observations == 1 ? "finding" : "findings")} from the field (measured ranges and bounds) of this class on this material: {calibration.MeanShiftDb:+0.0;-0.0;0.0} dB against the prior, sigma {calibration.SigmaDb:0.0} dB");
 
     private static LifetimeCostResponse ToResponse(this LifetimeCost cost) => new(
         Cents(cost.PresentValue),
@@ -139,21 +132,4 @@ public static class RecommendationMapping
         q.Pointer, q.Text, q.Assumed,
         [.. q.Options.Select(o => new QuestionOptionResponse(o.Answer, o.Share, o.TagClassId, o.ChangesChoice))],
         Cents(q.ExpectedSaving));
-
-    private static double Round(double value) => Math.Round(value, 3);
-
-    // Parts are rounded to a tenth of a cent so that they add up to the total as printed.
-    private static decimal Cents(double value) => Math.Round((decimal)value, 3);
-
-    private static string Kebab<TEnum>(TEnum value)
-        where TEnum : struct, Enum => KebabNames<TEnum>.Of(value);
-
-    private static class KebabNames<TEnum>
-        where TEnum : struct, Enum
-    {
-        private static readonly Dictionary<TEnum, string> Names = Enum.GetValues<TEnum>()
-            .ToDictionary(v => v, v => JsonNamingPolicy.KebabCaseLower.ConvertName(v.ToString()));
-
-        public static string Of(TEnum value) => Names[value];
-    }
 }

@@ -1,6 +1,7 @@
 using System.Buffers;
 using System.IO.Pipelines;
 using System.Threading.Channels;
+using TagService.Api.Http.Json;
 
 namespace TagService.Api.Http.Ndjson;
 
@@ -19,7 +20,7 @@ internal static class OrderedPipeline
     /// <param name="progress">Called after each chunk with lines answered and refused so far.</param>
     /// <param name="cancellationToken">Stops reading, answering and writing.</param>
     public static async Task RunAsync(
-        LineReader lines, PipeWriter output, Func<Line, IBufferWriter<byte>, bool> answer,
+        LineReader lines, PipeWriter output, Func<Line, JsonBytes, bool> answer,
         Action<long, long> progress, CancellationToken cancellationToken)
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
@@ -46,10 +47,10 @@ internal static class OrderedPipeline
     }
 
     private static async Task<Chunk> AnswerAsync(
-        List<Line> lines, Func<Line, IBufferWriter<byte>, bool> answer, CancellationToken cancellationToken)
+        List<Line> lines, Func<Line, JsonBytes, bool> answer, CancellationToken cancellationToken)
     {
         using var place = await BatchGate.EnterAsync(cancellationToken);
-        var text = new ArrayBufferWriter<byte>(1 << 16);
+        var text = new JsonBytes();
         var refused = 0;
         foreach (var line in lines)
         {
@@ -71,9 +72,10 @@ internal static class OrderedPipeline
             await foreach (var task in chunks.ReadAllAsync(stop.Token))
             {
                 var chunk = await task;
+                using var text = chunk.Text;
                 answered += chunk.Lines;
                 refused += chunk.Refused;
-                await output.WriteAsync(chunk.Text.WrittenMemory, stop.Token);
+                await output.WriteAsync(text.Written, stop.Token);
                 progress(answered, refused);
             }
         }
@@ -84,5 +86,5 @@ internal static class OrderedPipeline
         }
     }
 
-    private sealed record Chunk(ArrayBufferWriter<byte> Text, int Lines, int Refused);
+    private sealed record Chunk(JsonBytes Text, int Lines, int Refused);
 }
