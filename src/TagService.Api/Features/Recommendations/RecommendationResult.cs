@@ -29,6 +29,7 @@ internal sealed class RecommendationResult(RecommendationAnswer answer, IReadOnl
         var response = httpContext.Response;
         response.ContentType = $"{MediaType}; charset=utf-8";
         response.ContentLength = json.Length;
-        await response.BodyWriter.WriteAsync(json.Written, httpContext.RequestAborted);
+        // Without a token: the server ends the write of a caller who has gone, and nothing need be thrown for that.
+        await response.BodyWriter.WriteAsync(json.Written);
     }
 }
