@@ -7,6 +7,7 @@ using TagService.Storage.Changes;
 using TagService.Storage.Claims;
 using TagService.Storage.Idempotency;
 using TagService.Storage.Measurements;
+using TagService.Storage.Numbering;
 using TagService.Storage.Recommendations;
 using TagService.Storage.Schema;
 
@@ -39,6 +40,7 @@ public static class StorageHost
         services.AddSingleton<DemoFleetWriter>();
         services.AddSingleton<RecommendationClaims>();
         services.AddSingleton<RangeMeasurementWriter>();
+        services.AddSingleton<IdentityNumbers>();
         services.AddLogging();
         services.AddSingleton<RecommendationContextSource>();
         return services;

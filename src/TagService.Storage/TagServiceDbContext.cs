@@ -29,6 +29,24 @@ public sealed class TagServiceDbContext(DbContextOptions<TagServiceDbContext> op
     /// <summary>What the measured ranges have taught, by class and material.</summary>
     public DbSet<RangeCalibrationRow> RangeCalibrations => Set<RangeCalibrationRow>();
 
+    /// <summary>The tree of places.</summary>
+    public DbSet<LocationRow> Locations => Set<LocationRow>();
+
+    /// <summary>Names under which locations are found.</summary>
+    public DbSet<LocationNameRow> LocationNames => Set<LocationNameRow>();
+
+    /// <summary>Readers and antennas with the places they cover.</summary>
+    public DbSet<ReadPointRow> ReadPoints => Set<ReadPointRow>();
+
+    /// <summary>Names under which read points are found.</summary>
+    public DbSet<ReadPointNameRow> ReadPointNames => Set<ReadPointNameRow>();
+
+    /// <summary>Tags bought together.</summary>
+    public DbSet<TagBatchRow> TagBatches => Set<TagBatchRow>();
+
+    /// <summary>Rules by which new identities are numbered.</summary>
+    public DbSet<NumberingRuleRow> NumberingRules => Set<NumberingRuleRow>();
+
     /// <summary>Every change of an audited row.</summary>
     public DbSet<ChangeRow> Changes => Set<ChangeRow>();
 
@@ -44,6 +62,12 @@ public sealed class TagServiceDbContext(DbContextOptions<TagServiceDbContext> op
         .ApplyConfiguration(new RangeMeasurementTable())
         .ApplyConfiguration(new RangeMeasurementBatchTable())
         .ApplyConfiguration(new RangeCalibrationTable())
+        .ApplyConfiguration<LocationRow>(new LocationTable())
+        .ApplyConfiguration<LocationNameRow>(new LocationTable())
+        .ApplyConfiguration<ReadPointRow>(new ReadPointTable())
+        .ApplyConfiguration<ReadPointNameRow>(new ReadPointTable())
+        .ApplyConfiguration(new TagBatchTable())
+        .ApplyConfiguration(new NumberingRuleTable())
         .ApplyConfiguration(new ChangeTable())
         .ApplyConfiguration(new IdempotentRequestTable());
 }

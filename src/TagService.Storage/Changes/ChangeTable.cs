@@ -19,5 +19,7 @@ internal sealed class ChangeTable : IEntityTypeConfiguration<ChangeRow>
         builder.Property(c => c.After).HasColumnType("jsonb");
         // The history of one item, latest first.
         builder.HasIndex(c => new { c.Kind, c.Key, c.Id });
+        // And of all items of a kind.
+        builder.HasIndex(c => new { c.Kind, c.Id });
     }
 }

@@ -72,6 +72,9 @@ namespace TagService.Storage.Migrations
                     b.HasKey("Id")
                         .HasName("pk_changes");
 
+                    b.HasIndex("Kind", "Id")
+                        .HasDatabaseName("ix_changes_kind_id");
+
                     b.HasIndex("Kind", "Key", "Id")
                         .HasDatabaseName("ix_changes_kind_key_id");
 
@@ -269,6 +272,179 @@ namespace TagService.Storage.Migrations
                     b.ToTable("demo_fleets", (string)null);
                 });
 
+            modelBuilder.Entity("TagService.Storage.Tables.LocationNameRow", b =>
+                {
+                    b.Property<string>("LocationId")
+                        .HasColumnType("text")
+                        .HasColumnName("location_id")
+                        .UseCollation("C");
+
+                    b.Property<string>("Folded")
+                        .HasColumnType("text")
+                        .HasColumnName("folded")
+                        .UseCollation("C");
+
+                    b.Property<bool>("IsAlias")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_alias");
+
+                    b.HasKey("LocationId", "Folded")
+                        .HasName("pk_location_names");
+
+                    b.HasIndex("Folded")
+                        .HasDatabaseName("ix_location_names_folded");
+
+                    b.HasIndex(new[] { "Folded" }, "alias")
+                        .IsUnique()
+                        .HasDatabaseName("ux_location_names_alias")
+                        .HasFilter("is_alias");
+
+                    b.ToTable("location_names", (string)null);
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.LocationRow", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasColumnType("text")
+                        .HasColumnName("id")
+                        .UseCollation("C");
+
+                    b.PrimitiveCollection<string[]>("Aliases")
+                        .IsRequired()
+                        .HasColumnType("text[]")
+                        .HasColumnName("aliases");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Note")
+                        .HasColumnType("text")
+                        .HasColumnName("note");
+
+                    b.Property<string>("ParentId")
+                        .HasColumnType("text")
+                        .HasColumnName("parent_id")
+                        .UseCollation("C");
+
+                    b.Property<string>("Setting")
+                        .HasColumnType("text")
+                        .HasColumnName("setting");
+
+                    b.Property<DateTimeOffset>("UpdatedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("updated_at");
+
+                    b.Property<uint>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("xid")
+                        .HasColumnName("xmin");
+
+                    b.HasKey("Id")
+                        .HasName("pk_locations");
+
+                    b.HasIndex("ParentId")
+                        .HasDatabaseName("ix_locations_parent_id");
+
+                    b.ToTable("locations", null, t =>
+                        {
+                            t.HasCheckConstraint("ck_locations_id", "length(id) BETWEEN 1 AND 100");
+
+                            t.HasCheckConstraint("ck_locations_parent", "parent_id <> id");
+                        });
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.NumberingRuleRow", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasColumnType("text")
+                        .HasColumnName("id")
+                        .UseCollation("C");
+
+                    b.Property<string>("ClassReference")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("class_reference");
+
+                    b.Property<string>("CompanyPrefix")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("company_prefix");
+
+                    b.Property<int?>("Digits")
+                        .HasColumnType("integer")
+                        .HasColumnName("digits");
+
+                    b.Property<int>("Filter")
+                        .HasColumnType("integer")
+                        .HasColumnName("filter");
+
+                    b.Property<long>("FirstNumber")
+                        .HasColumnType("bigint")
+                        .HasColumnName("first_number");
+
+                    b.Property<long?>("HandedOutThrough")
+                        .HasColumnType("bigint")
+                        .HasColumnName("handed_out_through");
+
+                    b.Property<bool>("IsDefault")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_default");
+
+                    b.Property<long>("LastNumber")
+                        .HasColumnType("bigint")
+                        .HasColumnName("last_number");
+
+                    b.Property<string>("Leading")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("leading");
+
+                    b.Property<long>("NextNumber")
+                        .HasColumnType("bigint")
+                        .HasColumnName("next_number");
+
+                    b.Property<string>("Note")
+                        .HasColumnType("text")
+                        .HasColumnName("note");
+
+                    b.Property<string>("Scheme")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("scheme");
+
+                    b.Property<DateTimeOffset>("UpdatedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("updated_at");
+
+                    b.Property<uint>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("xid")
+                        .HasColumnName("xmin");
+
+                    b.HasKey("Id")
+                        .HasName("pk_numbering_rules");
+
+                    b.HasIndex("IsDefault")
+                        .IsUnique()
+                        .HasDatabaseName("ux_numbering_rules_default")
+                        .HasFilter("is_default");
+
+                    b.ToTable("numbering_rules", null, t =>
+                        {
+                            t.HasCheckConstraint("ck_numbering_rules_handed_out", "handed_out_through >= first_number AND handed_out_through < next_number AND handed_out_through <= last_number");
+
+                            t.HasCheckConstraint("ck_numbering_rules_id", "length(id) BETWEEN 1 AND 100");
+
+                            t.HasCheckConstraint("ck_numbering_rules_numbers", "first_number >= 0 AND first_number <= next_number AND last_number <= 9007199254740991");
+
+                            t.HasCheckConstraint("ck_numbering_rules_prefix", "company_prefix ~ '^[0-9]{6,12}$'");
+                        });
+                });
+
             modelBuilder.Entity("TagService.Storage.Tables.RangeCalibrationRow", b =>
                 {
                     b.Property<string>("TagClassId")
@@ -389,6 +565,205 @@ namespace TagService.Storage.Migrations
                     b.ToTable("range_measurements", (string)null);
                 });
 
+            modelBuilder.Entity("TagService.Storage.Tables.ReadPointNameRow", b =>
+                {
+                    b.Property<string>("ReadPointId")
+                        .HasColumnType("text")
+                        .HasColumnName("read_point_id")
+                        .UseCollation("C");
+
+                    b.Property<string>("Folded")
+                        .HasColumnType("text")
+                        .HasColumnName("folded")
+                        .UseCollation("C");
+
+                    b.Property<bool>("IsAlias")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_alias");
+
+                    b.HasKey("ReadPointId", "Folded")
+                        .HasName("pk_read_point_names");
+
+                    b.HasIndex("Folded")
+                        .HasDatabaseName("ix_read_point_names_folded");
+
+                    b.HasIndex(new[] { "Folded" }, "alias")
+                        .IsUnique()
+                        .HasDatabaseName("ux_read_point_names_alias")
+                        .HasFilter("is_alias");
+
+                    b.ToTable("read_point_names", (string)null);
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.ReadPointRow", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasColumnType("text")
+                        .HasColumnName("id")
+                        .UseCollation("C");
+
+                    b.PrimitiveCollection<string[]>("Aliases")
+                        .IsRequired()
+                        .HasColumnType("text[]")
+                        .HasColumnName("aliases");
+
+                    b.Property<int?>("Antenna")
+                        .HasColumnType("integer")
+                        .HasColumnName("antenna");
+
+                    b.Property<double?>("EirpDbm")
+                        .HasColumnType("double precision")
+                        .HasColumnName("eirp_dbm");
+
+                    b.Property<int?>("HeartbeatSeconds")
+                        .HasColumnType("integer")
+                        .HasColumnName("heartbeat_seconds");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("LocationId")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("location_id")
+                        .UseCollation("C");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Note")
+                        .HasColumnType("text")
+                        .HasColumnName("note");
+
+                    b.Property<string>("ReaderKind")
+                        .HasColumnType("text")
+                        .HasColumnName("reader_kind");
+
+                    b.Property<string>("ReaderName")
+                        .HasColumnType("text")
+                        .HasColumnName("reader_name")
+                        .UseCollation("C");
+
+                    b.PrimitiveCollection<string[]>("ReferenceTags")
+                        .IsRequired()
+                        .HasColumnType("text[]")
+                        .HasColumnName("reference_tags");
+
+                    b.Property<double?>("SweepHours")
+                        .HasColumnType("double precision")
+                        .HasColumnName("sweep_hours");
+
+                    b.Property<DateTimeOffset>("UpdatedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("updated_at");
+
+                    b.Property<uint>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("xid")
+                        .HasColumnName("xmin");
+
+                    b.HasKey("Id")
+                        .HasName("pk_read_points");
+
+                    b.HasIndex("LocationId")
+                        .HasDatabaseName("ix_read_points_location_id");
+
+                    b.HasIndex("ReaderName", "Antenna")
+                        .IsUnique()
+                        .HasDatabaseName("ux_read_points_reader_antenna")
+                        .HasFilter("reader_name IS NOT NULL");
+
+                    NpgsqlIndexBuilderExtensions.AreNullsDistinct(b.HasIndex("ReaderName", "Antenna"), false);
+
+                    b.ToTable("read_points", null, t =>
+                        {
+                            t.HasCheckConstraint("ck_read_points_antenna_of_reader", "antenna IS NULL OR reader_name IS NOT NULL");
+
+                            t.HasCheckConstraint("ck_read_points_id", "length(id) BETWEEN 1 AND 100");
+
+                            t.HasCheckConstraint("ck_read_points_kind", "kind IN ('area', 'cabinet', 'walked', 'passage')");
+
+                            t.HasCheckConstraint("ck_read_points_sweeps_of_kind", "(kind IN ('area', 'cabinet')) = (sweep_hours IS NOT NULL)");
+                        });
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.TagBatchRow", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasColumnType("text")
+                        .HasColumnName("id")
+                        .UseCollation("C");
+
+                    b.Property<string>("Currency")
+                        .HasColumnType("char(3)")
+                        .HasColumnName("currency");
+
+                    b.Property<string>("EpcPrefix")
+                        .HasColumnType("text")
+                        .HasColumnName("epc_prefix");
+
+                    b.Property<string>("EpcScheme")
+                        .HasColumnType("text")
+                        .HasColumnName("epc_scheme");
+
+                    b.Property<string>("Note")
+                        .HasColumnType("text")
+                        .HasColumnName("note");
+
+                    b.Property<decimal?>("Price")
+                        .HasPrecision(18, 4)
+                        .HasColumnType("numeric(18,4)")
+                        .HasColumnName("price");
+
+                    b.Property<int?>("Quantity")
+                        .HasColumnType("integer")
+                        .HasColumnName("quantity");
+
+                    b.Property<DateOnly?>("ReceivedOn")
+                        .HasColumnType("date")
+                        .HasColumnName("received_on");
+
+                    b.Property<string>("SupplierLot")
+                        .HasColumnType("text")
+                        .HasColumnName("supplier_lot");
+
+                    b.Property<string>("TagClassId")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("tag_class_id")
+                        .UseCollation("C");
+
+                    b.Property<DateTimeOffset>("UpdatedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("updated_at");
+
+                    b.Property<uint>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("xid")
+                        .HasColumnName("xmin");
+
+                    b.HasKey("Id")
+                        .HasName("pk_tag_batches");
+
+                    b.HasIndex("TagClassId", "Id")
+                        .HasDatabaseName("ix_tag_batches_tag_class_id_id");
+
+                    b.ToTable("tag_batches", null, t =>
+                        {
+                            t.HasCheckConstraint("ck_tag_batches_id", "length(id) BETWEEN 1 AND 100");
+
+                            t.HasCheckConstraint("ck_tag_batches_price_with_currency", "(price IS NULL) = (currency IS NULL)");
+
+                            t.HasCheckConstraint("ck_tag_batches_quantity", "quantity > 0");
+                        });
+                });
+
             modelBuilder.Entity("TagService.Storage.Tables.TagClassOverlayRow", b =>
                 {
                     b.Property<string>("Id")
@@ -430,9 +805,58 @@ namespace TagService.Storage.Migrations
                         .HasConstraintName("fk_asset_recommendations_assets_asset_id");
                 });
 
+            modelBuilder.Entity("TagService.Storage.Tables.LocationNameRow", b =>
+                {
+                    b.HasOne("TagService.Storage.Tables.LocationRow", null)
+                        .WithMany("Names")
+                        .HasForeignKey("LocationId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_location_names_locations_location_id");
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.LocationRow", b =>
+                {
+                    b.HasOne("TagService.Storage.Tables.LocationRow", null)
+                        .WithMany()
+                        .HasForeignKey("ParentId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_locations_locations_parent_id");
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.ReadPointNameRow", b =>
+                {
+                    b.HasOne("TagService.Storage.Tables.ReadPointRow", null)
+                        .WithMany("Names")
+                        .HasForeignKey("ReadPointId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_read_point_names_read_points_read_point_id");
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.ReadPointRow", b =>
+                {
+                    b.HasOne("TagService.Storage.Tables.LocationRow", null)
+                        .WithMany()
+                        .HasForeignKey("LocationId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_read_points_locations_location_id");
+                });
+
             modelBuilder.Entity("TagService.Storage.Tables.AssetRow", b =>
                 {
                     b.Navigation("Recommendation");
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.LocationRow", b =>
+                {
+                    b.Navigation("Names");
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.ReadPointRow", b =>
+                {
+                    b.Navigation("Names");
                 });
 #pragma warning restore 612, 618
         }

@@ -18,7 +18,7 @@ public sealed class TagClassOverlayRow : IAudited
     /// <summary>PostgreSQL's xmin: changes with every update of the row.</summary>
     public uint Version { get; private set; }
 
-    string IAudited.AuditKind => "tag-class";
+    string IAudited.AuditKind => AuditKinds.TagClass;
 
     string IAudited.AuditKey => Id;
 }

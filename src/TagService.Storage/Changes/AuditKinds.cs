@@ -1,0 +1,23 @@
+namespace TagService.Storage.Changes;
+
+/// <summary>Kinds of items whose changes are written down: what <see cref="IAudited.AuditKind"/> may say.</summary>
+public static class AuditKinds
+{
+    /// <summary>An own tag class, or figures laid over a built-in one.</summary>
+    public const string TagClass = "tag-class";
+
+    /// <summary>A location.</summary>
+    public const string Location = "location";
+
+    /// <summary>A read point.</summary>
+    public const string ReadPoint = "read-point";
+
+    /// <summary>A tag batch.</summary>
+    public const string TagBatch = "tag-batch";
+
+    /// <summary>A numbering rule.</summary>
+    public const string NumberingRule = "numbering-rule";
+
+    /// <summary>All of them, in alphabetical order. A new audited table adds its kind here; a test compares.</summary>
+    public static IReadOnlyList<string> All { get; } = [Location, NumberingRule, ReadPoint, TagBatch, TagClass];
+}
