@@ -3,12 +3,17 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
 using TagService.Api.Features.Assets;
 using TagService.Api.Features.Calculations;
+using TagService.Api.Features.Changes;
 using TagService.Api.Features.Health;
 using TagService.Api.Features.Identities;
+using TagService.Api.Features.Locations;
+using TagService.Api.Features.NumberingRules;
 using TagService.Api.Features.Problems;
 using TagService.Api.Features.RangeMeasurements;
+using TagService.Api.Features.ReadPoints;
 using TagService.Api.Features.Recommendations;
 using TagService.Api.Features.ReferenceTables;
+using TagService.Api.Features.TagBatches;
 using TagService.Api.Features.TagClasses;
 using TagService.Api.Http;
 using TagService.Api.Http.Json;
@@ -55,5 +60,10 @@ public static class ApiHost
         app.MapRangeMeasurements();
         app.MapReferenceTables();
         app.MapAssets();
+        app.MapLocations();
+        app.MapReadPoints();
+        app.MapTagBatches();
+        app.MapNumberingRules();
+        app.MapChanges();
     }
 }

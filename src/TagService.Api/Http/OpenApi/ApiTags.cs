@@ -24,6 +24,18 @@ public static class ApiTags
     /// <summary>The register's mirror.</summary>
     public const string Assets = "Assets";
 
+    /// <summary>Locations and read points.</summary>
+    public const string Places = "Places";
+
+    /// <summary>What was bought.</summary>
+    public const string TagBatches = "Tag batches";
+
+    /// <summary>Where identities come from.</summary>
+    public const string NumberingRules = "Numbering rules";
+
+    /// <summary>The audit trail.</summary>
+    public const string Changes = "Changes";
+
     /// <summary>Running the service.</summary>
     public const string Operations = "Operations";
 
@@ -37,6 +49,10 @@ public static class ApiTags
         (RangeMeasurements, "Ranges found in the field, and what they teach about each tag class on each material."),
         (ReferenceTables, "Materials, asset profiles, radio regions and other tables, each row with its source."),
         (Assets, "The mirror of the asset register."),
+        (Places, "The tree of locations, and the read points that cover them; names that registers and readers use are mapped to them."),
+        (TagBatches, "Tags bought together, so that quality can be compared by batch."),
+        (NumberingRules, "How identities of new tags are numbered under the owner's own company prefix."),
+        (Changes, "Who changed what, and when."),
         (Operations, "Health and problem types."),
     ];
 }

@@ -1,0 +1,50 @@
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Routing;
+using Microsoft.EntityFrameworkCore;
+using TagService.Api.Http;
+using TagService.Api.Http.Problems;
+using TagService.Storage;
+using TagService.Storage.Idempotency;
+using TagService.Storage.Places;
+
+namespace TagService.Api.Features.ReadPoints;
+
+/// <summary>DELETE /v1/read-points/{id}.</summary>
+internal static class DeleteReadPoint
+{
+    public static void Map(IEndpointRouteBuilder group) => group.MapDelete("/{id}", Handle)
+        .WithName("deleteReadPoint")
+        .WithSummary("Take a read point away")
+        .WithDescription(
+            "Refused (409) while anything refers to it. Send If-Match with the ETag you have seen.")
+        .WithProblems(ProblemTypes.InvalidRequest, ProblemTypes.NotFound, ProblemTypes.Conflict, ProblemTypes.PreconditionFailed, ProblemTypes.Unavailable);
+
+    /// <param name="context">The request.</param>
+    /// <param name="work">The transaction.</param>
+    /// <param name="id">Id of the read point; a slash within it is written %2F.</param>
+    /// <param name="cancellationToken">Ends with the request.</param>
+    private static async Task<Results<NoContent, ApiProblem>> Handle(
+        HttpContext context, [FromServices] TransactedWork work, string id, CancellationToken cancellationToken)
+    {
+        var key = ItemId.Of(id);
+        return ItemId.IsUsable(key, null, out _)
+            ? await ItemRequest.DeleteAsync(context, work, (database, ct) => DeleteAsync(database, context.Request, key, ct), cancellationToken)
+            : ReadPointProblems.NotFound();
+    }
+
+    private static async Task<ApiProblem?> DeleteAsync(TagServiceDbContext database, HttpRequest request, string id, CancellationToken cancellationToken)
+    {
+        await database.LockPlacesAsync(cancellationToken);
+        var row = await database.ReadPoints.Include(r => r.Names).SingleOrDefaultAsync(r => r.Id == id, cancellationToken);
+        if (row is null)
+            return ReadPointProblems.NotFound();
+        if (Preconditions.Refusal(request, ItemRequest.Tag(row.Version)) is { } refused)
+            return refused;
+        database.Remove(row);
+        await database.SaveChangesAsync(cancellationToken);
+        return null;
+    }
+}

@@ -1,0 +1,62 @@
+using System.ComponentModel;
+using System.ComponentModel.DataAnnotations;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Routing;
+using Microsoft.EntityFrameworkCore;
+using TagService.Api.Features.Locations;
+using TagService.Api.Http;
+using TagService.Api.Http.OpenApi;
+using TagService.Api.Http.Problems;
+using TagService.Storage;
+using TagService.Storage.Queries;
+
+namespace TagService.Api.Features.ReadPoints;
+
+/// <summary>GET /v1/read-points.</summary>
+internal static class ListReadPoints
+{
+    public static void Map(IEndpointRouteBuilder group) => group.MapGet("", Handle)
+        .WithName("listReadPoints")
+        .WithSummary("All read points, page by page")
+        .WithDescription(
+            "Readers and antennas with the places they cover, in ordinal order of their ids; under gives those at a location and within it, name those that a "
+            + "name or alias means: an alias means one, a plain name may mean several. A read point of kind passage sees what goes by: its reads are "
+            + "evidence of presence and movement, its silence is never evidence of absence. Follow the Link header with rel=\"next\" (RFC 8288) until there is none.")
+        .WithExamples(static () => new ReadPointPageResponse([ReadPointMapping.Example], null))
+        .WithProblems(ProblemTypes.InvalidRequest, ProblemTypes.NotFound, ProblemTypes.Unavailable);
+
+    /// <param name="context">The request.</param>
+    /// <param name="database">The database.</param>
+    /// <param name="under">Id of a location: only read points at it and within it.</param>
+    /// <param name="name">Name or alias, of any case and spacing.</param>
+    /// <param name="after">Read point id behind which the page begins; it need not exist.</param>
+    /// <param name="limit">Most read points on the page.</param>
+    /// <param name="cancellationToken">Ends with the request.</param>
+    private static async Task<Results<Ok<ReadPointPageResponse>, ApiProblem>> Handle(
+        HttpContext context,
+        [FromServices] TagServiceDbContext database,
+        [MaxLength(ItemId.MaxLength)] string? under,
+        [MaxLength(LocationProblems.MaxNameLength)] string? name,
+        [MaxLength(ItemId.MaxLength)] string? after,
+        [Range(1, Paging.MaxLimit), DefaultValue(Paging.DefaultLimit)] int? limit,
+        CancellationToken cancellationToken)
+    {
+        var problem = Paging.Refusal(limit) ?? ItemId.Refusal("under", under, ItemId.MaxLength)
+            ?? ItemId.Refusal("name", name, LocationProblems.MaxNameLength) ?? ItemId.Refusal("after", after, ItemId.MaxLength);
+        if (problem is not null)
+            return problem;
+        if (under is not null && !await database.Locations.AnyAsync(r => r.Id == under, cancellationToken))
+            return ApiProblem.NotFound("under names no location; /v1/locations lists them all.");
+
+        var (most, behind) = (limit ?? Paging.DefaultLimit, after ?? "");
+        var wanted = database.ReadPointsUnder(under);
+        if (name is not null)
+            wanted = wanted.Named(database, name);
+        var found = await wanted.Where(r => string.Compare(r.Id, behind) > 0).OrderBy(r => r.Id).Take(most + 1).ToListAsync(cancellationToken);
+        var (items, next) = Paging.Page(context, found, most, "after", r => r.Id);
+        return TypedResults.Ok(new ReadPointPageResponse([.. items.Select(r => r.ToResponse())], next));
+    }
+}

@@ -1,0 +1,31 @@
+namespace TagService.Api.Features.TagBatches;
+
+/// <summary>One tag batch.</summary>
+/// <param name="Id">Its id.</param>
+/// <param name="TagClassId">Id in /v1/tag-classes.</param>
+/// <param name="SupplierLot">Lot as printed on the delivery.</param>
+/// <param name="Quantity">Number of tags bought.</param>
+/// <param name="Price">Price of one tag in the currency.</param>
+/// <param name="Currency">ISO 4217 code of the price.</param>
+/// <param name="ReceivedOn">Day of the delivery.</param>
+/// <param name="EpcScheme">Scheme in which the tags came encoded, in your own words.</param>
+/// <param name="EpcPrefix">Company prefix or first digits of the identities they came with, in your own words.</param>
+/// <param name="Note">Your own remark.</param>
+/// <param name="UpdatedAt">When it was last changed.</param>
+public sealed record TagBatchResponse(
+    string Id,
+    string TagClassId,
+    string? SupplierLot,
+    int? Quantity,
+    decimal? Price,
+    string? Currency,
+    DateOnly? ReceivedOn,
+    string? EpcScheme,
+    string? EpcPrefix,
+    string? Note,
+    DateTimeOffset UpdatedAt);
+
+/// <summary>One page of tag batches in ordinal order of their ids. The Link header (RFC 8288) has the address of the next page.</summary>
+/// <param name="Items">The batches.</param>
+/// <param name="NextAfter">The value of after for the next page; absent on the last one.</param>
+public sealed record TagBatchPageResponse(IReadOnlyList<TagBatchResponse> Items, string? NextAfter);
