@@ -4,23 +4,28 @@ using TagService.Service.Tests.Database;
 
 namespace TagService.Service.Tests.Contract;
 
-/// <summary>The examples of api/examples do what they say.</summary>
+/// <summary>The examples of api/examples do what they say, sent in the order in which a file has them: later ones build on earlier ones.</summary>
 [Collection(TestDatabase.Collection)]
 public sealed class ExamplesTests(RealHost host) : IClassFixture<RealHost>
 {
-    public static TheoryData<string> Names => [.. HttpExample.All.Select(e => e.Name)];
+    public static TheoryData<string> Files => [.. HttpExample.All.Select(e => e.File).Distinct()];
 
     [Theory]
-    [MemberData(nameof(Names))]
-    public async Task Example_Sent_GivesTheExpectedAnswer(string name)
+    [MemberData(nameof(Files))]
+    public async Task Examples_OfAFileSentInOrder_GiveTheExpectedAnswers(string file)
     {
-        var example = HttpExample.All.Single(e => e.Name == name);
+        foreach (var example in HttpExample.All.Where(e => e.File == file))
+            await SendAsync(example);
+    }
+
+    private async Task SendAsync(HttpExample example)
+    {
         using var request = example.ToMessage();
 
         using var response = await host.Client.SendAsync(request);
 
         var text = await response.Content.ReadAsStringAsync();
-        Assert.True(example.Status == (int)response.StatusCode, $"{(int)response.StatusCode}: {text}");
+        Assert.True(example.Status == (int)response.StatusCode, $"{example.Name}: {(int)response.StatusCode}: {text}");
         if (example.Status >= 400)
         {
             Assert.Equal("application/problem+json", response.Content.Headers.ContentType!.MediaType);

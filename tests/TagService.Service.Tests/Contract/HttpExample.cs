@@ -14,13 +14,16 @@ namespace TagService.Service.Tests.Contract;
 public sealed partial record HttpExample(
     string Name, string Method, string Path, IReadOnlyList<(string Name, string Value)> Headers, string? Body, int Status, string? Problem)
 {
+    /// <summary>File it stands in, without extension.</summary>
+    public string File => Name[..Name.IndexOf(':', StringComparison.Ordinal)];
+
     /// <summary>All examples of api/examples.</summary>
     public static IReadOnlyList<HttpExample> All { get; } =
         [.. Directory.EnumerateFiles(System.IO.Path.Combine(Repository.Root, "api", "examples"), "*.http").Order(StringComparer.Ordinal).SelectMany(Read)];
 
     private static IEnumerable<HttpExample> Read(string file)
     {
-        var blocks = Separator().Split(File.ReadAllText(file).ReplaceLineEndings("\n"));
+        var blocks = Separator().Split(System.IO.File.ReadAllText(file).ReplaceLineEndings("\n"));
         foreach (var block in blocks.Where(b => RequestLine().IsMatch(b)))
             yield return Parse(System.IO.Path.GetFileNameWithoutExtension(file), block);
     }
