@@ -18,11 +18,8 @@ public sealed class IdentityNumbers(NpgsqlDataSource dataSource)
     // A lost connection leaves open whether numbers were taken; taking others is safe and costs at most a gap.
     private const int Attempts = 3;
 
-    /// <summary>
-    /// One statement looks, counts and says what it took; a second one waiting for the row counts on from there. Text asserted by
-    /// a test.
-    /// </summary>
-    internal const string TakeSql =
+    // One statement looks, counts and says what it took; another that waited for the row counts on from there.
+    private const string TakeSql =
         """
         UPDATE numbering_rules AS r
         SET next_number = r.next_number + $1, handed_out_through = r.next_number + $1 - 1
@@ -31,7 +28,7 @@ public sealed class IdentityNumbers(NpgsqlDataSource dataSource)
         """;
 
     // A server set not to wait for its disk would forget the last numbers in a crash and give them again.
-    internal const string DurableSql =
+    private const string DurableSql =
         "SELECT set_config('synchronous_commit', 'on', true) WHERE current_setting('synchronous_commit') IN ('off', 'local')";
 
     private const string LeftSql =
