@@ -17,6 +17,7 @@ public sealed class TransactedWork(TagServiceDbContext database, TimeProvider cl
     /// <param name="key">The caller's key; null: every request counts.</param>
     /// <param name="work">Changes rows through the context it is given and saves them; null when it refuses.</param>
     /// <param name="cancellationToken">Gives up; nothing is kept then.</param>
+    /// <exception cref="CommitUncertainException">The connection was lost while committing work without a key.</exception>
     public Task<WorkOutcome> RunAsync(
         IdempotencyKey? key, Func<TagServiceDbContext, CancellationToken, Task<StoredAnswer?>> work, CancellationToken cancellationToken)
     {
@@ -24,7 +25,7 @@ public sealed class TransactedWork(TagServiceDbContext database, TimeProvider cl
         return database.Database.CreateExecutionStrategy().ExecuteAsync(async ct =>
         {
             if (committing && key is null)
-                throw new InvalidOperationException("The connection was lost while the change was being committed; look whether it was kept before sending it again.");
+                throw new CommitUncertainException();
             database.ChangeTracker.Clear();
             await using var transaction = await database.Database.BeginTransactionAsync(ct);
             if (key is not null && await AnsweredBeforeAsync(transaction, key, ct) is { } before)

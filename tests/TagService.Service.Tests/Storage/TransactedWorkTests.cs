@@ -59,6 +59,39 @@ public sealed class TransactedWorkTests(TestDatabase server)
         Assert.IsType<WorkOutcome.Done>(await storage.RunAsync(Key("other body"), (_, _) => Task.FromResult<StoredAnswer?>(new(200, "{}"))));
     }
 
+    [Fact]
+    public async Task Run_ConnectionLostWhileCommitting_IsDoneAgainOnlyUnderAKey()
+    {
+        await using var storage = await StorageServices.CreateMigratedAsync(server, "work_commit");
+        await EndFirstConnectionAtCommitAsync(storage);
+        Assert.IsType<WorkOutcome.Done>(await storage.RunAsync(Key("a"), AddRowAsync));
+        Assert.Equal((1L, 1L), (await storage.CountAsync("tag_class_overlays"), await storage.CountAsync("idempotent_requests")));
+
+        await storage.ScalarAsync("DELETE FROM tag_class_overlays");
+        await storage.ScalarAsync("ALTER SEQUENCE commits RESTART");
+        await Assert.ThrowsAsync<CommitUncertainException>(() => storage.RunAsync(null, AddRowAsync));
+        Assert.Equal(0L, await storage.CountAsync("tag_class_overlays"));
+
+        static async Task<StoredAnswer?> AddRowAsync(TagServiceDbContext context, CancellationToken cancellationToken)
+        {
+            context.Add(Row("cable-flag"));
+            await context.SaveChangesAsync(cancellationToken);
+            return new(200, "{}");
+        }
+    }
+
+    // Deferred to the commit; a sequence counts on although its transaction is gone.
+    private static Task EndFirstConnectionAtCommitAsync(StorageServices storage) => storage.ScalarAsync(
+        """
+        CREATE SEQUENCE commits;
+        CREATE FUNCTION end_first() RETURNS trigger LANGUAGE plpgsql AS $$
+        BEGIN
+          IF nextval('commits') = 1 THEN PERFORM pg_terminate_backend(pg_backend_pid()); END IF;
+          RETURN NULL;
+        END $$;
+        CREATE CONSTRAINT TRIGGER at_commit AFTER INSERT ON tag_class_overlays DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION end_first();
+        """);
+
     private static TagClassOverlayRow Row(string id) =>
         new() { Id = id, Overlay = new TagClassOverlay { Id = id, ApplicationMinutes = 3 }, UpdatedAt = DateTimeOffset.UnixEpoch };
 }

@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.Logging;
+using TagService.Storage.Idempotency;
 
 namespace TagService.Api.Http.Problems;
 
@@ -28,6 +29,13 @@ internal sealed class UnhandledExceptionHandler(ILogger<UnhandledExceptionHandle
     {
         if (exception is BadHttpRequestException bad)
             return ParameterProblem.Of(bad) ?? StatusProblems.Of(bad.StatusCode, context);
+        if (exception is CommitUncertainException)
+        {
+            logger.LogError(exception, "The connection to the database was lost while committing {Method} {Route}", context.Request.Method, RouteOf(context));
+            // No Retry-After: what may have been done is not to be sent again blindly.
+            return new ApiProblem(ProblemTypes.Unavailable, exception.Message);
+        }
+
         if (IsUnavailable(exception))
         {
             logger.LogError(exception, "A dependency failed while answering {Method} {Route}", context.Request.Method, RouteOf(context));
