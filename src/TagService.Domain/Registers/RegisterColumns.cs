@@ -42,6 +42,20 @@ public sealed class RegisterColumns
         return source.StartsWith('/') ? -1 : _exact.GetValueOrDefault(JsonPointers.OfMember(source), -1);
     }
 
+    /// <summary>Place of a source, also of one item of a list by its number (<c>/phones/0</c>).</summary>
+    internal ValuePlace PlaceOf(string source)
+    {
+        if (IndexOf(source) is >= 0 and var at)
+            return new(at, -1);
+        var slash = AreJsonPointers ? source.LastIndexOf('/') : -1;
+        // RFC 6901, section 4: digits without leading zeros.
+        if (slash <= 0 || source[(slash + 1)..] is not { Length: > 0 and < 6 } digits || !digits.All(char.IsAsciiDigit) || (digits[0] == '0' && digits.Length > 1))
+            return new(-1, -1);
+        return _exact.TryGetValue(source[..slash], out at)
+            ? new(at, int.Parse(digits, System.Globalization.CultureInfo.InvariantCulture))
+            : new(-1, -1);
+    }
+
     private static FrozenDictionary<string, int> Index(
         IReadOnlyList<string> names, StringComparer comparer, Func<string, string> key)
     {

@@ -7,8 +7,7 @@ public sealed record RegisterRow(RegisterColumns Columns, IReadOnlyList<Register
 {
     /// <summary>The value of a source, or null when the row has none of that name (which is not the same as an empty one).</summary>
     /// <param name="source">Column name or JSON pointer.</param>
-    public RegisterValue? Find(string source) =>
-        Columns.IndexOf(source) is >= 0 and var at && at < Values.Count ? Values[at] : null;
+    public RegisterValue? Find(string source) => Columns.PlaceOf(source).In(this);
 
     /// <summary>A row of a table; for tests and samples.</summary>
     public static RegisterRow OfTexts(params IReadOnlyList<(string Column, string? Text)> cells) => new(

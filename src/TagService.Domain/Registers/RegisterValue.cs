@@ -26,7 +26,7 @@ public enum RegisterValueKind
     /// <summary>A structure that is no plain value (a JSON object, or an array holding one).</summary>
     Structure,
 
-    /// <summary>The source's own mark of a failed calculation, for example <c>#REF!</c>; never taken for an empty cell.</summary>
+    /// <summary>No value but a mark: a failed calculation (<c>#REF!</c>), a formula without result, part of a merged cell; never taken for an empty cell.</summary>
     Error,
 }
 

@@ -12,7 +12,7 @@ internal sealed class RowAttributes
     /// <summary>Keeps a register's own column under its own name; members of nested objects with points between.</summary>
     public void Add(RegisterColumns columns, int at, in RegisterValue value, List<RowProblem> problems)
     {
-        if (value.Kind == RegisterValueKind.Structure)
+        if (value.Kind is RegisterValueKind.Structure or RegisterValueKind.Error)
             return;
         var source = columns.Names[at];
         var name = columns.AreJsonPointers ? string.Join('.', JsonPointers.Tokens(source)) : source.Trim();
@@ -22,6 +22,12 @@ internal sealed class RowAttributes
             problems.Add(Cut(name, source, text, "Its name or value is too long; the beginning is kept."));
             name = name.Length == 0 ? "(no name)" : Start(name, AttributeLimits.LongestName);
             text = text is null ? null : Start(text, AttributeLimits.LongestValue);
+        }
+
+        if (name.Contains('\0', StringComparison.Ordinal) || text?.Contains('\0', StringComparison.Ordinal) == true)
+        {
+            problems.Add(Cut(name, source, text, "It holds characters that are no text; they are replaced."));
+            (name, text) = (name.Replace('\0', '\uFFFD'), text?.Replace('\0', '\uFFFD'));
         }
 
         if (_all.Count >= AttributeLimits.Most && !_all.ContainsKey(name))

@@ -26,7 +26,7 @@ public sealed class RowMapper
     /// <summary>Names of the columns that feed a field but are not among these columns: a register that renamed them would go unnoticed.</summary>
     /// <param name="columns">Columns of a row.</param>
     public IReadOnlyList<string> MissingSources(RegisterColumns columns) =>
-        [.. _rows.Select(r => r.Row.Source).OfType<string>().Where(s => columns.IndexOf(s) < 0).Distinct(StringComparer.Ordinal)];
+        [.. _rows.Select(r => r.Row.Source).OfType<string>().Where(s => columns.PlaceOf(s).At < 0).Distinct(StringComparer.Ordinal)];
 
     /// <summary>Maps one row.</summary>
     /// <param name="row">The row as read.</param>
@@ -42,8 +42,8 @@ public sealed class RowMapper
         for (var i = 0; i < _rows.Count; i++)
         {
             var compiled = _rows[i];
-            var at = places.OfRows[i];
-            var given = at >= 0 && at < row.Values.Count ? row.Values[at] : (RegisterValue?)null;
+            var place = places.OfRows[i];
+            var given = place.In(row);
             if (given is not { } value || IsEmpty(value))
             {
                 if (compiled.Default is { } byDefault)
@@ -62,7 +62,7 @@ public sealed class RowMapper
                 var kind = compiled.Row.WhenNotUnderstood == WhenNotUnderstood.LeaveOut ? RowProblemKind.LeftOut : RowProblemKind.Refuses;
                 problems.Add(Problem(kind, compiled, value.Text, error));
                 if (kind == RowProblemKind.LeftOut)
-                    attributes.Add(row.Columns, at, value, problems);
+                    attributes.Add(row.Columns, place.At, value, problems);
                 continue;
             }
 

@@ -18,7 +18,7 @@ internal static class ValueReading
             case RegisterValueKind.Structure:
                 return ReadValue.Not("It is a structure, not a plain value.");
             case RegisterValueKind.Error:
-                return ReadValue.Not("The source marks it as a failed calculation.");
+                return ReadValue.Not("The source has no value there, only the mark of a failed calculation, a missing result or a merged cell.");
             case RegisterValueKind.List when row.Target.Kind is not (TargetKind.TextList or TargetKind.Text):
                 return ReadValue.Not("It is a list, not one value.");
         }
@@ -53,10 +53,13 @@ internal static class ValueReading
     {
         if (text.Length > target.Longest)
             return ReadValue.Not(string.Create(CultureInfo.InvariantCulture, $"It has {text.Length} characters."));
-        if (text.AsSpan().ContainsAnyInRange('\0', '\u0008') || text.Contains('\uFFFD', StringComparison.Ordinal))
+        if (IsNoText(text))
             return ReadValue.Not("It holds characters that are no text.");
         return new(text, Unknown: target.Recognises is { } known && !known(text) ? [text] : null);
     }
+
+    private static bool IsNoText(string text) =>
+        text.AsSpan().ContainsAnyInRange('\0', '\u0008') || text.Contains('\uFFFD', StringComparison.Ordinal);
 
     private static ReadValue Number(in RegisterValue value, CompiledRow row)
     {
@@ -103,6 +106,8 @@ internal static class ValueReading
             return ReadValue.Not(string.Create(CultureInfo.InvariantCulture, $"It has {items.Length} items."));
         if (items.FirstOrDefault(i => i.Length > 200) is { } item)
             return ReadValue.Not(string.Create(CultureInfo.InvariantCulture, $"An item has {item.Length} characters."));
+        if (Array.Exists(items, IsNoText))
+            return ReadValue.Not("It holds characters that are no text.");
         var unknown = row.Target.Recognises is { } known ? items.Where(i => !known(i)).ToArray() : [];
         return new(items, Unknown: unknown.Length > 0 ? unknown : null);
     }
