@@ -13,6 +13,9 @@ internal sealed class CsvRows : IDisposable
     private readonly CsvParser _parser;
     private readonly RowLimitReader _reader;
 
+    // A quote is open to the end of the file, and the file ends with a line break: that one belongs to the value.
+    private bool _endsOpen;
+
     public CsvRows(TextReader text, char separator, int mostRowCharacters)
     {
         _reader = new(text, mostRowCharacters);
@@ -27,6 +30,7 @@ internal sealed class CsvRows : IDisposable
             BadDataFound = bad =>
             {
                 IsMalformed |= bad.Field.TrimStart().StartsWith('"') || bad.Field.Length == 0;
+                _endsOpen = bad.Field is [.., '\n' or '\r'];
                 HasLooseQuotes = true;
             },
         });
@@ -51,7 +55,7 @@ internal sealed class CsvRows : IDisposable
     /// <exception cref="RegisterReadException">A row is too large, or the file cannot be read.</exception>
     public bool Read()
     {
-        IsMalformed = false;
+        (IsMalformed, _endsOpen) = (false, false);
         _reader.BeginRow();
         try
         {
@@ -64,7 +68,8 @@ internal sealed class CsvRows : IDisposable
             throw new RegisterReadException(RegisterFault.Unreachable, "The file cannot be read on.", e);
         }
 
-        Line = _parser.RawRow - LinesWithin(_parser.RawRecord.AsSpan().TrimEnd("\r\n"));
+        var raw = _parser.RawRecord.AsSpan();
+        Line = _parser.RawRow - LinesWithin(_endsOpen ? raw : raw.TrimEnd("\r\n"));
         return true;
     }
 

@@ -74,7 +74,7 @@ internal sealed class SpreadsheetTable : ITable
         {
             if (column <= values.Length)
                 values[column - 1] = value;
-            else
+            else if (value.Kind != RegisterValueKind.Error)
                 reason ??= string.Create(CultureInfo.InvariantCulture, $"It has a value in column {column}, the sheet has {values.Length} columns with a name.");
         }
 
@@ -128,12 +128,12 @@ internal sealed class SpreadsheetTable : ITable
                 throw new RegisterReadException(RegisterFault.NoRows, "The sheet has no header row.");
         }
         while (_rows.Number <= _source.RowsBeforeHeader);
-        var last = _rows.Cells[^1].Column;
+        var last = _rows.Cells.Where(c => c.Value.Kind != RegisterValueKind.Error).Select(c => c.Column).DefaultIfEmpty(1).Max();
         if (last > _source.MostColumns)
             throw new RegisterReadException(RegisterFault.Malformed, string.Create(CultureInfo.InvariantCulture, $"The header reaches to column {last}; at most {_source.MostColumns} are read."));
         var header = new string[last];
         Array.Fill(header, "");
-        foreach (var (column, value) in _rows.Cells.Where(c => c.Value.Kind != RegisterValueKind.Error))
+        foreach (var (column, value) in _rows.Cells.Where(c => c.Value.Kind != RegisterValueKind.Error && c.Column <= last))
             header[column - 1] = value.Text;
         return TableColumns.Of(header, _source, _notices);
     }

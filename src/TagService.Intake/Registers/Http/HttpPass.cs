@@ -19,8 +19,7 @@ internal sealed class HttpPass : IAsyncDisposable
     private readonly JsonRowFlattener _flattener = new();
     private readonly RepeatWatch _repeats = new();
     private readonly HashSet<string> _visited = [];
-    private readonly List<RegisterNotice> _notices = [];
-    private HttpPosition _at;
+    private readonly HttpPassState _state;
     private HttpPageSession? _page;
     private RegisterReadException? _failure;
     private bool _pageHadNews;
@@ -30,19 +29,7 @@ internal sealed class HttpPass : IAsyncDisposable
     public HttpPass(HttpRegisterOptions source, RegisterOutboundOptions outbound, RegisterRequests requests, TimeProvider clock, RegisterPosition? after)
     {
         (_source, _outbound, _requests, _clock) = (source, outbound, requests, clock);
-        var settings = HttpPosition.SettingsHash(source);
-        var read = HttpPosition.Read(after, settings);
-        if (after is not null && read is null)
-            Notice("position-not-used", "The position belongs to other settings of the source; the pass begins at the start.");
-        _at = read switch
-        {
-            null => new() { Settings = settings },
-            { Done: true } => new() { Settings = settings, Since = source.ChangedSinceParameter is null ? null : read.Start, ETag = source.UseETag ? read.ETag : null },
-            _ => read,
-        };
-        // What went while nobody read has moved rows over the edge of a page.
-        if (_at is { Page: > 0 } && source.Paging == HttpPaging.PageNumber)
-            Doubt("The pass was resumed among numbered pages; rows may have moved past it meanwhile.");
+        _state = new(source, after);
     }
 
     /// <summary>The next portion; the last one has an end, and nothing may be asked after it.</summary>
@@ -52,13 +39,13 @@ internal sealed class HttpPass : IAsyncDisposable
             throw failure;
         var rows = new List<RawRow>();
         var unreadable = new List<UnreadableRow>();
-        var before = _at;
+        var before = _state.At;
         while (true)
         {
             try
             {
                 if (_page is null && !await OpenAsync(cancellationToken))
-                    return Page(rows, unreadable, Done(nothingNew: true));
+                    return Page(rows, unreadable, _state.Done(nothingNew: true, _repeats.Repeats));
                 while (rows.Count + unreadable.Count < RowsAPortion)
                 {
                     if (!await _page!.ReadAsync(cancellationToken))
@@ -67,7 +54,7 @@ internal sealed class HttpPass : IAsyncDisposable
                 }
 
                 _tries = 0;
-                _at = Counted(rows.Count, unreadable.Count) with { RowsOfPage = _page!.Rows, RowsHash = _page.RowsHash };
+                _state.Count(rows.Count, unreadable.Count, _page!);
                 return Page(rows, unreadable, null);
             }
             catch (RegisterReadException e) when (_page is not null && e.IsTransient && _tries < _outbound.Retries)
@@ -76,9 +63,9 @@ internal sealed class HttpPass : IAsyncDisposable
                 rows.Clear();
                 unreadable.Clear();
                 _repeats.Forget();
-                _at = before with { Doubts = _at.Doubts };
+                _state.At = before with { Doubts = _state.At.Doubts };
                 await ClosePageAsync();
-                Notice("page-read-again", $"Page {Number} broke off and is read again: {e.Message}");
+                _state.Notice("page-read-again", $"Page {_state.Page} broke off and is read again: {e.Message}");
                 await Task.Delay(_outbound.RetryDelay * (Math.Pow(2, _tries) * (0.5 + (RandomNumberGenerator.GetInt32(1000) / 1000.0))), _clock, cancellationToken);
                 _tries++;
             }
@@ -88,18 +75,16 @@ internal sealed class HttpPass : IAsyncDisposable
     /// <inheritdoc />
     public ValueTask DisposeAsync() => ClosePageAsync();
 
-    private string Number => (_at.Page + 1).ToString(CultureInfo.InvariantCulture);
-
     // False when the source says that nothing changed, or has no content at all.
     private async Task<bool> OpenAsync(CancellationToken cancellationToken)
     {
-        var address = PageAddress.Of(_source, _at);
-        if (_at.Page >= _source.MostPages)
+        var address = PageAddress.Of(_source, _state.At);
+        if (_state.At.Page >= _source.MostPages)
             throw new RegisterReadException(RegisterFault.EndlessPaging, string.Create(CultureInfo.InvariantCulture, $"The pass has more than {_source.MostPages} pages."));
         // A stored link is checked anew: what the operator allows may have changed.
-        if (_at.Link is not null)
-            address = _requests.Resolve(_source.Address, _at.Link, "A link");
-        var (response, final) = await _requests.GetAsync(address, _at.Start is null ? _at.ETag : null, cancellationToken);
+        if (_state.At.Link is not null)
+            address = _requests.Resolve(_source.Address, _state.At.Link, "A link");
+        var (response, final) = await _requests.GetAsync(address, _state.At.Start is null ? _state.At.ETag : null, cancellationToken);
         if (response.StatusCode is HttpStatusCode.NotModified or HttpStatusCode.NoContent)
         {
             using (response)
@@ -110,8 +95,8 @@ internal sealed class HttpPass : IAsyncDisposable
             }
         }
 
-        if (_at.Start is null)
-            _at = _at with { Start = response.Headers.Date ?? _clock.GetUtcNow(), ETag = _source.UseETag ? response.Headers.ETag?.ToString() : null };
+        if (_state.At.Start is null)
+            _state.At = _state.At with { Start = response.Headers.Date ?? _clock.GetUtcNow(), ETag = _source.UseETag ? response.Headers.ETag?.ToString() : null };
         try
         {
             _page = await HttpPageSession.OpenAsync(response, final, _source, _outbound, _clock, cancellationToken);
@@ -124,30 +109,30 @@ internal sealed class HttpPass : IAsyncDisposable
 
         _visited.Add(Key(address));
         _pageHadNews = false;
-        if (_at.RowsOfPage > 0)
+        if (_state.At.RowsOfPage > 0)
             await SkipAsync(cancellationToken);
         return true;
     }
 
     private async Task SkipAsync(CancellationToken cancellationToken)
     {
-        while (_page!.Rows < _at.RowsOfPage && await _page.ReadAsync(cancellationToken))
+        while (_page!.Rows < _state.At.RowsOfPage && await _page.ReadAsync(cancellationToken))
         {
         }
 
         _pageHadNews = true;
-        if (_page.Rows == _at.RowsOfPage && _page.RowsHash == _at.RowsHash)
+        if (_page.Rows == _state.At.RowsOfPage && _page.RowsHash == _state.At.RowsHash)
             return;
         // Other rows than before stand there: from the page's beginning, some rows come twice, none is lost.
-        Doubt($"Page {Number} changed while it was read.");
-        _at = _at with { RowsOfPage = 0, RowsHash = null };
+        _state.Doubt($"Page {_state.Page} changed while it was read.");
+        _state.At = _state.At with { RowsOfPage = 0, RowsHash = null };
         await ClosePageAsync();
         await OpenAsync(cancellationToken);
     }
 
     private void Take(List<RawRow> rows, List<UnreadableRow> unreadable)
     {
-        var place = string.Create(CultureInfo.InvariantCulture, $"page {_at.Page + 1}, item {_page!.Rows}");
+        var place = string.Create(CultureInfo.InvariantCulture, $"page {_state.At.Page + 1}, item {_page!.Rows}");
         string? reason = null;
         var row = _page.RowIsTooLarge ? null : _flattener.Flatten(_page.Row, out reason);
         if (row is null)
@@ -167,19 +152,19 @@ internal sealed class HttpPass : IAsyncDisposable
     private async Task<PassEnd?> EndOfPageAsync(int rows, int unreadable)
     {
         var page = _page!;
-        NoteTotal(page.Announced);
-        _at = Counted(rows, unreadable) with { RowsOfPage = page.Rows, RowsHash = page.RowsHash };
+        _state.NoteTotal(page.Announced);
+        _state.Count(rows, unreadable, page);
         _pagesWithoutNews = _pageHadNews ? 0 : _pagesWithoutNews + 1;
         _tries = 0;
         try
         {
             if (NextOf(page) is not { } next)
-                return Done(nothingNew: false);
+                return _state.Done(nothingNew: false, _repeats.Repeats);
             if (_visited.Contains(Key(PageAddress.Of(_source, next))))
-                throw new RegisterReadException(RegisterFault.EndlessPaging, $"Behind page {Number} comes a page that was read before: the pages lead in a circle.");
+                throw new RegisterReadException(RegisterFault.EndlessPaging, $"Behind page {_state.Page} comes a page that was read before: the pages lead in a circle.");
             if (_pagesWithoutNews >= MostPagesWithoutNews)
                 throw new RegisterReadException(RegisterFault.EndlessPaging, string.Create(CultureInfo.InvariantCulture, $"The last {MostPagesWithoutNews} pages had no row that was not read before."));
-            _at = next;
+            _state.At = next;
         }
         catch (RegisterReadException e)
         {
@@ -195,7 +180,7 @@ internal sealed class HttpPass : IAsyncDisposable
 
     private HttpPosition? NextOf(HttpPageSession page)
     {
-        var next = _at with { Page = _at.Page + 1, RowsOfPage = 0, RowsHash = null };
+        var next = _state.At with { Page = _state.At.Page + 1, RowsOfPage = 0, RowsHash = null };
         switch (_source.Paging)
         {
             case HttpPaging.Link:
@@ -206,7 +191,7 @@ internal sealed class HttpPass : IAsyncDisposable
                 var isLast = page.Rows == 0 || _source.LastPage switch
                 {
                     LastPage.Short => page.Rows < _source.PageSize,
-                    LastPage.Total => _at.Announced is { } all && _at.Rows + _at.Unreadable >= all,
+                    LastPage.Total => _state.At.Announced is { } all && _state.At.Rows + _state.At.Unreadable >= all,
                     _ => false,
                 };
                 return isLast ? null : next;
@@ -215,51 +200,11 @@ internal sealed class HttpPass : IAsyncDisposable
         }
     }
 
-    private void NoteTotal(long? announced)
-    {
-        if (announced is null)
-            return;
-        if (_at.Announced is { } before && before != announced)
-            Doubt(string.Create(CultureInfo.InvariantCulture, $"The source announced {before} rows, then {announced}: it changed while it was read."));
-        _at = _at with { Announced = announced };
-    }
-
-    private PassEnd Done(bool nothingNew)
-    {
-        if (_at.Announced is { } all && _at.Rows + _at.Unreadable < all && !nothingNew)
-            Doubt(string.Create(CultureInfo.InvariantCulture, $"The source announced {all} rows and gave {_at.Rows + _at.Unreadable}."));
-        if (_at.Unreadable > 0)
-            Doubt(string.Create(CultureInfo.InvariantCulture, $"{_at.Unreadable} rows could not be read."));
-        if (_repeats.Repeats > 0)
-            Doubt(string.Create(CultureInfo.InvariantCulture, $"{_repeats.Repeats} rows came twice; where rows move between pages others may be missing."));
-        var end = new PassEnd
-        {
-            NothingNew = nothingNew, ChangesOnly = _at.Since is not null, Rows = _at.Rows, Unreadable = _at.Unreadable,
-            Announced = _at.Announced, Doubts = _at.Doubts,
-        };
-        _at = new() { Settings = _at.Settings, Done = true, Start = _at.Start ?? _at.Since, ETag = _at.ETag };
-        return end;
-    }
-
-    private HttpPosition Counted(int rows, int unreadable) => _at with { Rows = _at.Rows + rows, Unreadable = _at.Unreadable + unreadable };
-
     private RegisterPage Page(List<RawRow> rows, List<UnreadableRow> unreadable, PassEnd? end)
     {
-        RegisterNotice[] notices = [.. _notices];
-        _notices.Clear();
         _repeats.Keep();
-        return new() { Rows = rows, Unreadable = unreadable, Notices = notices, After = _at.ToPosition(), End = end };
+        return new() { Rows = rows, Unreadable = unreadable, Notices = _state.TakeNotices(), After = _state.At.ToPosition(), End = end };
     }
-
-    private void Doubt(string doubt)
-    {
-        if (_at.Doubts.Contains(doubt) || _at.Doubts.Count >= 50)
-            return;
-        _at = _at with { Doubts = [.. _at.Doubts, doubt] };
-        Notice("list-in-doubt", doubt);
-    }
-
-    private void Notice(string code, string detail) => _notices.Add(new(code, detail));
 
     private static string Key(Uri address) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(address.AbsoluteUri)))[..16];
 
