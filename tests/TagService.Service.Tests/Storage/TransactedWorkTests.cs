@@ -81,7 +81,7 @@ public sealed class TransactedWorkTests(TestDatabase server)
     }
 
     // Deferred to the commit; a sequence counts on although its transaction is gone.
-    private static Task EndFirstConnectionAtCommitAsync(StorageServices storage) => storage.ScalarAsync(
+    private static Task<object?> EndFirstConnectionAtCommitAsync(StorageServices storage) => storage.ScalarAsync(
         """
         CREATE SEQUENCE commits;
         CREATE FUNCTION end_first() RETURNS trigger LANGUAGE plpgsql AS $$
