@@ -67,14 +67,10 @@ public sealed class HttpPagingTests
     public async Task ReadAsync_LongPageStoppedWithin_GoesOnBehindTheLastRow()
     {
         var breaks = true;
-        await using var register = await FaultyRegister.StartAsync(async (context, _) =>
+        await using var register = await FaultyRegister.StartAsync((context, _) =>
         {
             var json = Page(Enumerable.Range(0, 2500).Select(Row));
-            context.Response.ContentType = "application/json";
-            await context.Response.WriteAsync(breaks ? json[..(json.Length * 9 / 10)] : json);
-            await context.Response.Body.FlushAsync();
-            if (breaks)
-                context.Abort();
+            return WriteAsync(context, breaks ? json[..(json.Length * 9 / 10)] : json);
         });
         using var host = new RegisterTestHost(("Registers:Http:Retries", "1"));
         var source = Source(register, HttpPaging.None, LastPage.Empty);
