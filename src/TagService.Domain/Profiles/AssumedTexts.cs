@@ -76,6 +76,7 @@ internal static class AssumedTexts
         ResolvedField.LabourRatePerHour => Number(a.LabourRatePerHour, a.Currency + "/h"),
         ResolvedField.VisitMinutes => Number(a.VisitMinutes, "min"),
         ResolvedField.DiscountRate => Number(a.DiscountRate * 100, "% a year"),
+        ResolvedField.EpcBits => Number(a.EpcBits, "bits"),
         _ => YesNo(a.NeedsPrint),
     };
 

@@ -42,5 +42,6 @@ public sealed record ProductDefault(
             VisitMinutes = Table["/service/visitMinutes"].Values.Service?.VisitMinutes,
             DiscountRate = Table["/service/discountRate"].Values.Service?.DiscountRate,
         },
+        Identity = Table["/identity/epcBits"].Values.Identity,
     };
 }

@@ -26,6 +26,7 @@ public static class ProfileResolution
         var surface = SurfacePart.Resolve(record, compiled, typical, gaps);
         var room = RoomPart.Resolve(record.Mounting, typical.Mounting!, gaps);
         var service = ServicePart.Resolve(record.Service, typical.Service, gaps);
+        var identity = IdentityPart.Resolve(record.Identity, typical.Identity, gaps);
         var setting = record.Environment?.Setting ?? typical.Environment?.Setting;
         var row = Settings.Of(gaps.Pick(
             ResolvedField.Setting, record.Environment?.Setting, typical.Environment?.Setting,
@@ -65,6 +66,9 @@ public static class ProfileResolution
             TamperRisk = env.TamperRisk(),
             FoodContact = env.FoodContact(),
             NeedsPrint = RoomPart.NeedsPrint(record.Attributes, gaps),
+            EpcBits = identity.EpcBits,
+            UserMemoryBits = identity.UserMemoryBits,
+            AccessPassword = identity.AccessPassword,
             RequiredRangeM = ReadingPart.RequiredRangeM(record.Reading, typical.Reading, gaps),
             RequiredProbability = ReadingPart.RequiredProbability(record.Reading, typical.Reading, gaps),
             Reading = ReadingPart.Resolve(record.Reading, typical.Reading, row, merge, gaps),

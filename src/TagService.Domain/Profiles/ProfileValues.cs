@@ -22,6 +22,9 @@ public sealed record ProfileValues
 
     /// <summary>Service.</summary>
     public ServiceRecord? Service { get; init; }
+
+    /// <summary>Identity.</summary>
+    public IdentityRecord? Identity { get; init; }
 }
 
 /// <summary>Another plausible value of one field.</summary>

@@ -28,6 +28,7 @@ public static class RecordContradictions
         SterilisedCold,
         MoreSunThanLife,
         DrilledFluid,
+        ShorterThanScheme,
     ];
 
     /// <summary>All contradictions of a record; empty for nearly every record.</summary>
@@ -43,6 +44,12 @@ public static class RecordContradictions
 
         return found ?? (IReadOnlyList<Contradiction>)[];
     }
+
+    private static Contradiction? ShorterThanScheme(AssetRecord r) =>
+        r.Identity is { Scheme: { } scheme, EpcBits: { } bits } && IdentityPart.BitsOf(scheme) is { } needed && bits < needed
+            ? Of("shorter-than-scheme", "/identity/scheme", scheme, "/identity/epcBits", bits.ToString(CultureInfo.InvariantCulture),
+                $"{scheme} needs {needed} bits; the identity is said to have {bits}.")
+            : null;
 
     private static Contradiction? TemperatureOrder(AssetRecord r) =>
         r.Environment is { TemperatureMinC: { } min, TemperatureMaxC: { } max } && min > max

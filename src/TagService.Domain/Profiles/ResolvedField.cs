@@ -48,6 +48,7 @@ internal enum ResolvedField
     LabourRatePerHour,
     VisitMinutes,
     DiscountRate,
+    EpcBits,
     NeedsPrint,
 }
 
@@ -69,6 +70,7 @@ internal static class ResolvedFields
         ResolvedField.Contents => "/",
         <= ResolvedField.Looks => "/reading/",
         <= ResolvedField.DiscountRate => "/service/",
+        ResolvedField.EpcBits => "/identity/",
         _ => "/attributes/",
     };
 }

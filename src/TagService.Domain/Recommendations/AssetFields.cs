@@ -103,6 +103,15 @@ public enum AssetFields : long
     /// <summary>Life, sweeps, labour, rate: what only the cost depends on.</summary>
     Service = 1L << 31,
 
+    /// <summary>Bits of the identity.</summary>
+    EpcBits = 1L << 32,
+
+    /// <summary>Bits of further data on the tag.</summary>
+    UserMemoryBits = 1L << 33,
+
+    /// <summary>Password against writing.</summary>
+    AccessPassword = 1L << 34,
+
     /// <summary>What the cost of a pair depends on beside its rules and its range: labour, life, minutes of fitting.</summary>
     Cost = Service | Setting | Abrasion | Flexing | TamperRisk | HazardousArea | Coating | ApplicationTemperatureC | CurvatureRadiusMm,
 
@@ -143,6 +152,9 @@ public static class AssetComparison
         | If(a.TamperRisk != b.TamperRisk, AssetFields.TamperRisk)
         | If(a.FoodContact != b.FoodContact, AssetFields.FoodContact)
         | If(a.NeedsPrint != b.NeedsPrint, AssetFields.NeedsPrint)
+        | If(a.EpcBits != b.EpcBits, AssetFields.EpcBits)
+        | If(a.UserMemoryBits != b.UserMemoryBits, AssetFields.UserMemoryBits)
+        | If(a.AccessPassword != b.AccessPassword, AssetFields.AccessPassword)
         | If(!SameReading(a.Reading, b.Reading), AssetFields.Reading)
         | If(a.RequiredRangeM != b.RequiredRangeM, AssetFields.RequiredRangeM)
         | If(a.RequiredProbability != b.RequiredProbability, AssetFields.RequiredProbability)

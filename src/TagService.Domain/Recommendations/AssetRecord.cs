@@ -35,6 +35,9 @@ public sealed record AssetRecord
     /// <summary>Service life, stock-takes and labour.</summary>
     public ServiceRecord? Service { get; init; }
 
+    /// <summary>What is written to the tag.</summary>
+    public IdentityRecord? Identity { get; init; }
+
     /// <summary>The register's own further fields, as text.</summary>
     public IReadOnlyDictionary<string, string> Attributes { get; init; } = new Dictionary<string, string>();
 }
@@ -238,4 +241,23 @@ public sealed record ServiceRecord
     /// <summary>Real annual discount rate as a fraction.</summary>
     [Range(-0.5, 1)]
     public double? DiscountRate { get; init; }
+}
+
+/// <summary>What is written to the tag, as far as its memory has to hold it.</summary>
+public sealed record IdentityRecord
+{
+    /// <summary>EPC scheme of fixed length, for example GIAI-96, GIAI-202, GRAI-170, SGTIN-198 (GS1 EPC Tag Data Standard).</summary>
+    [MaxLength(20)]
+    public string? Scheme { get; init; }
+
+    /// <summary>Bits of the identity, for schemes of variable length; /v1/identities/encode says how many one needs.</summary>
+    [Range(16, 496)]
+    public int? EpcBits { get; init; }
+
+    /// <summary>Bits of further data to be kept on the tag.</summary>
+    [Range(0, 10_000_000)]
+    public int? UserMemoryBits { get; init; }
+
+    /// <summary>Writing must be guarded by a password.</summary>
+    public bool? AccessPassword { get; init; }
 }

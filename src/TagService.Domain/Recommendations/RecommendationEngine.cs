@@ -13,7 +13,7 @@ public sealed record RecommendationOptions(bool IncludeAll = false, bool Include
 public static class RecommendationEngine
 {
     /// <summary>Version of rules and formulas: raised by hand whenever code changes an answer.</summary>
-    private const string CodeVersion = "2";
+    private const string CodeVersion = "3";
 
     /// <summary>
     /// Moves whenever an answer could: the version of the code, and a hash over all reference tables but the tag classes,

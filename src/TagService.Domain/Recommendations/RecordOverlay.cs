@@ -14,6 +14,7 @@ public static class RecordOverlay
         Contents = record.Contents ?? values.Contents,
         Reading = Fill(record.Reading, values.Reading),
         Service = Fill(record.Service, values.Service),
+        Identity = Fill(record.Identity, values.Identity),
     };
 
     /// <summary>Surface, field by field.</summary>
@@ -88,5 +89,15 @@ public static class RecordOverlay
             LabourRatePerHour = over.LabourRatePerHour ?? under.LabourRatePerHour,
             VisitMinutes = over.VisitMinutes ?? under.VisitMinutes,
             DiscountRate = over.DiscountRate ?? under.DiscountRate,
+        };
+
+    /// <summary>Identity, field by field.</summary>
+    public static IdentityRecord? Fill(IdentityRecord? over, IdentityRecord? under) =>
+        over is null ? under : under is null ? over : new()
+        {
+            Scheme = over.Scheme ?? under.Scheme,
+            EpcBits = over.EpcBits ?? under.EpcBits,
+            UserMemoryBits = over.UserMemoryBits ?? under.UserMemoryBits,
+            AccessPassword = over.AccessPassword ?? under.AccessPassword,
         };
 }

@@ -95,6 +95,15 @@ public sealed record ResolvedAsset
     /// <summary>A printed code or human-readable number is needed.</summary>
     public required bool NeedsPrint { get; init; }
 
+    /// <summary>Bits of the identity written to the tag.</summary>
+    public required int EpcBits { get; init; }
+
+    /// <summary>Bits of further data kept on the tag.</summary>
+    public required int UserMemoryBits { get; init; }
+
+    /// <summary>Writing must be guarded by a password.</summary>
+    public required bool AccessPassword { get; init; }
+
     /// <summary>Distance wanted in m.</summary>
     public required double RequiredRangeM { get; init; }
 

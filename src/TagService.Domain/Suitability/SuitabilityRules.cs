@@ -49,6 +49,9 @@ public static class SuitabilityRules
         new TamperRule(),
         new LegibilityRule(),
         new FoodContactRule(),
+        new IdentityMemoryRule(),
+        new UserMemoryRule(),
+        new AccessPasswordRule(),
     ];
 
     /// <summary>Rules that look at asset and tag class only: once for each class.</summary>

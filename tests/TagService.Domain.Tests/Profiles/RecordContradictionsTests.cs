@@ -31,6 +31,8 @@ public sealed class RecordContradictionsTests
         { "more-sun-than-life", new() { Environment = new() { UvYears = 12 }, Service = new() { LifeYears = 10 } }, true },
         { "drilled-fluid", new() { Surface = new() { Material = "water" }, Mounting = new() { AllowDrilling = true } }, true },
         { "drilled-fluid", new() { Surface = new() { Material = "wood" }, Mounting = new() { AllowDrilling = true } }, false },
+        { "shorter-than-scheme", new() { Identity = new() { Scheme = "GIAI-202", EpcBits = 96 } }, true },
+        { "shorter-than-scheme", new() { Identity = new() { Scheme = "GIAI-202", EpcBits = 202 } }, false },
     };
 
     [Theory]

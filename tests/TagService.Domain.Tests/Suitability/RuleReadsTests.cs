@@ -22,10 +22,12 @@ public sealed class RuleReadsTests
         from curve in Gen.Double[0, 200]
         from food in Gen.Bool
         from wash in Gen.Bool
+        from bits in Gen.Int[16, 496]
         select ProfileResolution.Resolve(new()
         {
             Category = Categories[category],
             Surface = new() { CurvatureRadiusMm = curve },
+            Identity = new() { EpcBits = bits, UserMemoryBits = cycles, AccessPassword = wash },
             Environment = new()
             {
                 HazardousArea = zone == 0 ? null : new() { Zone = zone.ToString(System.Globalization.CultureInfo.InvariantCulture).Replace('3', '0'), Group = "IIB" },
@@ -84,6 +86,9 @@ public sealed class RuleReadsTests
             TamperRisk = Pick(AssetFields.TamperRisk, a.TamperRisk, b.TamperRisk),
             FoodContact = Pick(AssetFields.FoodContact, a.FoodContact, b.FoodContact),
             NeedsPrint = Pick(AssetFields.NeedsPrint, a.NeedsPrint, b.NeedsPrint),
+            EpcBits = Pick(AssetFields.EpcBits, a.EpcBits, b.EpcBits),
+            UserMemoryBits = Pick(AssetFields.UserMemoryBits, a.UserMemoryBits, b.UserMemoryBits),
+            AccessPassword = Pick(AssetFields.AccessPassword, a.AccessPassword, b.AccessPassword),
             Reading = Pick(AssetFields.Reading, a.Reading, b.Reading),
             RequiredRangeM = Pick(AssetFields.RequiredRangeM, a.RequiredRangeM, b.RequiredRangeM),
             RequiredProbability = Pick(AssetFields.RequiredProbability, a.RequiredProbability, b.RequiredProbability),

@@ -52,6 +52,9 @@ internal static class TestAssets
         TamperRisk = Level.None,
         FoodContact = false,
         NeedsPrint = false,
+        EpcBits = 96,
+        UserMemoryBits = 0,
+        AccessPassword = false,
         RequiredRangeM = 2,
         RequiredProbability = 0.9,
         Reading = Reading(ReaderKind.Handheld),
@@ -83,6 +86,7 @@ internal static class TestAssets
         from chemicals in Gen.OneOf("fuel", "oil", "caustic", "chlorine", "salt-fog", "unobtainium").Array[0, 3]
         from area in Gen.OneOf<HazardousAreaRecord?>(null, new HazardousAreaRecord { Zone = "1", Group = "IIB", TemperatureClass = "T4" },
             new HazardousAreaRecord { Zone = "21" })
+        from identity in Gen.Select(Gen.Int[16, 496], Gen.Int[0, 1000], Gen.Bool)
         select Benign(surface.Item1, surface.Item2) with
         {
             CurvatureRadiusMm = surface.Item3,
@@ -109,6 +113,9 @@ internal static class TestAssets
             NeedsPrint = dose.Item5,
             Chemicals = chemicals,
             HazardousArea = area,
+            EpcBits = identity.Item1,
+            UserMemoryBits = identity.Item2,
+            AccessPassword = identity.Item3,
         };
 
     public static Material Material(string id, MaterialKind kind) =>

@@ -31,6 +31,7 @@ public static class RecommendationMapping
             Contents = request.Contents,
             Reading = request.Reading,
             Service = request.Service,
+            Identity = request.Identity,
             Attributes = attributes,
         };
     }

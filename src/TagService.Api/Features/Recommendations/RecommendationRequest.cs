@@ -42,6 +42,9 @@ public sealed record RecommendationRequest
     /// <summary>Service life, stock-takes and labour.</summary>
     public ServiceRecord? Service { get; init; }
 
+    /// <summary>What is written to the tag.</summary>
+    public IdentityRecord? Identity { get; init; }
+
     /// <summary>The register's own further fields; nested values are flattened to text.</summary>
     [MaxLength(500)]
     public IReadOnlyDictionary<string, JsonElement>? Attributes { get; init; }

@@ -1,5 +1,6 @@
 using TagService.Api.Http.Json;
 using TagService.Api.Http.Problems;
+using TagService.Domain.Identity.Schemes;
 using TagService.Domain.Profiles;
 using TagService.Domain.Radio;
 using TagService.Domain.Recommendations;
@@ -18,6 +19,8 @@ internal static class RecordProblems
             (errors ??= []).Add(Unknown("#/reading/region", region, "radio region", RadioTables.Regions.All.Select(r => r.Id), " or an ISO 3166 country code of one of them (/v1/radio-regions)"));
         if (record.Reading?.Site is { } site && RadioTables.Sites.Find(site) is null)
             (errors ??= []).Add(Unknown("#/reading/site", site, "kind of place", RadioTables.Sites.All.Select(s => s.Id), " (/v1/site-models)"));
+        if (record.Identity?.Scheme is { } scheme && EpcSchemes.Find(scheme)?.FixedBits is null)
+            (errors ??= []).Add(Unknown("#/identity/scheme", scheme, "EPC scheme of fixed length", EpcSchemes.All.Where(s => s.FixedBits is not null).Select(s => s.Name), "; for others give epcBits (/v1/identities/encode says how many an identity needs)"));
         for (var i = 0; i < (record.Environment?.IpRequired?.Count ?? 0); i++)
         {
             var code = record.Environment!.IpRequired![i];
