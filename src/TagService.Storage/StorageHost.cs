@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using Npgsql;
+using TagService.Storage.Attachments;
 using TagService.Storage.Bulk;
 using TagService.Storage.Changes;
 using TagService.Storage.Claims;
@@ -41,6 +42,7 @@ public static class StorageHost
         services.AddSingleton<RecommendationClaims>();
         services.AddSingleton<RangeMeasurementWriter>();
         services.AddSingleton<IdentityNumbers>();
+        services.AddSingleton<AttachmentBatchWriter>();
         services.AddLogging();
         services.AddSingleton<RecommendationContextSource>();
         return services;

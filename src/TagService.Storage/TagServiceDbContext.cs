@@ -47,6 +47,12 @@ public sealed class TagServiceDbContext(DbContextOptions<TagServiceDbContext> op
     /// <summary>Rules by which new identities are numbered.</summary>
     public DbSet<NumberingRuleRow> NumberingRules => Set<NumberingRuleRow>();
 
+    /// <summary>Identities and their numbers.</summary>
+    public DbSet<TagRow> Tags => Set<TagRow>();
+
+    /// <summary>Which tag is or was on which asset.</summary>
+    public DbSet<AttachmentRow> Attachments => Set<AttachmentRow>();
+
     /// <summary>Every change of an audited row.</summary>
     public DbSet<ChangeRow> Changes => Set<ChangeRow>();
 
@@ -68,6 +74,8 @@ public sealed class TagServiceDbContext(DbContextOptions<TagServiceDbContext> op
         .ApplyConfiguration<ReadPointNameRow>(new ReadPointTable())
         .ApplyConfiguration(new TagBatchTable())
         .ApplyConfiguration(new NumberingRuleTable())
+        .ApplyConfiguration(new TagTable())
+        .ApplyConfiguration(new AttachmentTable())
         .ApplyConfiguration(new ChangeTable())
         .ApplyConfiguration(new IdempotentRequestTable());
 }

@@ -18,6 +18,9 @@ public static class AuditKinds
     /// <summary>A numbering rule.</summary>
     public const string NumberingRule = "numbering-rule";
 
+    /// <summary>An attachment.</summary>
+    public const string Attachment = "attachment";
+
     /// <summary>All of them, in alphabetical order. A new audited table adds its kind here; a test compares.</summary>
-    public static IReadOnlyList<string> All { get; } = [Location, NumberingRule, ReadPoint, TagBatch, TagClass];
+    public static IReadOnlyList<string> All { get; } = [Attachment, Location, NumberingRule, ReadPoint, TagBatch, TagClass];
 }

@@ -244,6 +244,164 @@ namespace TagService.Storage.Migrations
                         });
                 });
 
+            modelBuilder.Entity("TagService.Storage.Tables.AttachmentRow", b =>
+                {
+                    b.Property<long>("TagId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("tag_id");
+
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<double?>("AnsweredAtM")
+                        .HasColumnType("double precision")
+                        .HasColumnName("answered_at_m");
+
+                    b.Property<string>("AssetId")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("asset_id")
+                        .UseCollation("C");
+
+                    b.Property<double?>("CheckEirpDbm")
+                        .HasColumnType("double precision")
+                        .HasColumnName("check_eirp_dbm");
+
+                    b.Property<string>("CheckReaderKind")
+                        .HasColumnType("text")
+                        .HasColumnName("check_reader_kind");
+
+                    b.Property<string>("CheckRegion")
+                        .HasColumnType("text")
+                        .HasColumnName("check_region");
+
+                    b.Property<string>("CheckSite")
+                        .HasColumnType("text")
+                        .HasColumnName("check_site");
+
+                    b.Property<DateTimeOffset?>("EndNotAfter")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("end_not_after");
+
+                    b.Property<DateTimeOffset?>("EndNotBefore")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("end_not_before");
+
+                    b.Property<string>("EndReason")
+                        .HasColumnType("text")
+                        .HasColumnName("end_reason")
+                        .UseCollation("C");
+
+                    b.Property<Guid?>("EndedByLine")
+                        .HasColumnType("uuid")
+                        .HasColumnName("ended_by_line");
+
+                    b.Property<string>("FitterId")
+                        .HasColumnType("text")
+                        .HasColumnName("fitter_id");
+
+                    b.Property<bool>("IsVoid")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_void");
+
+                    b.Property<double?>("LabourMinutes")
+                        .HasColumnType("double precision")
+                        .HasColumnName("labour_minutes");
+
+                    b.Property<double?>("MeasuredRangeM")
+                        .HasColumnType("double precision")
+                        .HasColumnName("measured_range_m");
+
+                    b.Property<string>("MethodId")
+                        .HasColumnType("text")
+                        .HasColumnName("method_id")
+                        .UseCollation("C");
+
+                    b.Property<string>("Note")
+                        .HasColumnType("text")
+                        .HasColumnName("note");
+
+                    b.Property<string>("PhotoReference")
+                        .HasColumnType("text")
+                        .HasColumnName("photo_reference");
+
+                    b.Property<DateTimeOffset>("RecordedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at");
+
+                    b.Property<double?>("SilentAtM")
+                        .HasColumnType("double precision")
+                        .HasColumnName("silent_at_m");
+
+                    b.Property<DateTimeOffset?>("StartNotAfter")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("start_not_after");
+
+                    b.Property<DateTimeOffset?>("StartNotBefore")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("start_not_before");
+
+                    b.Property<Guid?>("StartedByLine")
+                        .HasColumnType("uuid")
+                        .HasColumnName("started_by_line");
+
+                    b.Property<string>("TagBatchId")
+                        .HasColumnType("text")
+                        .HasColumnName("tag_batch_id")
+                        .UseCollation("C");
+
+                    b.Property<string>("TagClassId")
+                        .HasColumnType("text")
+                        .HasColumnName("tag_class_id")
+                        .UseCollation("C");
+
+                    b.Property<bool>("TakenOver")
+                        .HasColumnType("boolean")
+                        .HasColumnName("taken_over");
+
+                    b.Property<string>("TidHex")
+                        .HasColumnType("text")
+                        .HasColumnName("tid_hex");
+
+                    b.Property<uint>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("xid")
+                        .HasColumnName("xmin");
+
+                    b.HasKey("TagId", "Id")
+                        .HasName("pk_attachments");
+
+                    b.HasIndex("AssetId")
+                        .HasDatabaseName("ix_attachments_asset_id");
+
+                    b.HasIndex("Id")
+                        .HasDatabaseName("ix_attachments_id");
+
+                    b.HasIndex("TagBatchId")
+                        .HasDatabaseName("ix_attachments_tag_batch_id")
+                        .HasFilter("tag_batch_id IS NOT NULL");
+
+                    b.HasIndex("TagId")
+                        .IsUnique()
+                        .HasDatabaseName("ux_attachments_open")
+                        .HasFilter("end_reason IS NULL");
+
+                    b.ToTable("attachments", null, t =>
+                        {
+                            t.HasCheckConstraint("ck_attachments_end", "end_not_before <= end_not_after");
+
+                            t.HasCheckConstraint("ck_attachments_end_with_reason", "end_reason IS NOT NULL OR (end_not_before IS NULL AND end_not_after IS NULL AND NOT is_void)");
+
+                            t.HasCheckConstraint("ck_attachments_labour_minutes", "labour_minutes BETWEEN 0 AND 10000");
+
+                            t.HasCheckConstraint("ck_attachments_start", "start_not_before <= start_not_after");
+
+                            t.HasCheckConstraint("ck_attachments_start_before_end", "start_not_before <= end_not_after");
+                        });
+                });
+
             modelBuilder.Entity("TagService.Storage.Tables.DemoFleetRow", b =>
                 {
                     b.Property<string>("Name")
@@ -795,6 +953,50 @@ namespace TagService.Storage.Migrations
                         });
                 });
 
+            modelBuilder.Entity("TagService.Storage.Tables.TagRow", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityAlwaysColumn(b.Property<long>("Id"));
+
+                    b.Property<string>("EpcHex")
+                        .HasColumnType("text")
+                        .HasColumnName("epc_hex");
+
+                    b.Property<DateTimeOffset>("FirstRecordedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("first_recorded_at");
+
+                    b.Property<string>("Identity")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("identity")
+                        .UseCollation("C");
+
+                    b.Property<string>("Scheme")
+                        .HasColumnType("text")
+                        .HasColumnName("scheme");
+
+                    b.Property<string>("TidHex")
+                        .HasColumnType("text")
+                        .HasColumnName("tid_hex");
+
+                    b.HasKey("Id")
+                        .HasName("pk_tags");
+
+                    b.HasIndex("Identity")
+                        .IsUnique()
+                        .HasDatabaseName("ix_tags_identity");
+
+                    b.ToTable("tags", null, t =>
+                        {
+                            t.HasCheckConstraint("ck_tags_identity", "length(identity) BETWEEN 1 AND 300");
+                        });
+                });
+
             modelBuilder.Entity("TagService.Storage.Tables.AssetRecommendationRow", b =>
                 {
                     b.HasOne("TagService.Storage.Tables.AssetRow", null)
@@ -803,6 +1005,23 @@ namespace TagService.Storage.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_asset_recommendations_assets_asset_id");
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.AttachmentRow", b =>
+                {
+                    b.HasOne("TagService.Storage.Tables.AssetRow", null)
+                        .WithMany()
+                        .HasForeignKey("AssetId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_attachments_assets_asset_id");
+
+                    b.HasOne("TagService.Storage.Tables.TagRow", null)
+                        .WithMany()
+                        .HasForeignKey("TagId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_attachments_tags_tag_id");
                 });
 
             modelBuilder.Entity("TagService.Storage.Tables.LocationNameRow", b =>

@@ -11,7 +11,7 @@ namespace TagService.Service.Tests.Changes;
 public sealed class AuditedTablesTests
 {
     // What people change.
-    private static readonly Type[] Audited = [typeof(TagClassOverlayRow), typeof(LocationRow), typeof(ReadPointRow), typeof(TagBatchRow), typeof(NumberingRuleRow)];
+    private static readonly Type[] Audited = [typeof(TagClassOverlayRow), typeof(LocationRow), typeof(ReadPointRow), typeof(TagBatchRow), typeof(NumberingRuleRow), typeof(AttachmentRow)];
 
     private static readonly Dictionary<Type, string> NotAudited = new()
     {
@@ -23,6 +23,7 @@ public sealed class AuditedTablesTests
         [typeof(RangeCalibrationRow)] = "computed",
         [typeof(LocationNameRow)] = "follows the location, whose change holds name and aliases",
         [typeof(ReadPointNameRow)] = "follows the read point, whose change holds name and aliases",
+        [typeof(TagRow)] = "numbers of identities; what people say of a tag stands in its attachments",
         [typeof(ChangeRow)] = "the trail itself",
         [typeof(IdempotentRequestRow)] = "added, never changed",
     };
