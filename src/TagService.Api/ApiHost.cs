@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
 using TagService.Api.Features.Assets;
+using TagService.Api.Features.Attachments;
 using TagService.Api.Features.Calculations;
 using TagService.Api.Features.Changes;
 using TagService.Api.Features.Health;
@@ -65,5 +66,6 @@ public static class ApiHost
         app.MapTagBatches();
         app.MapNumberingRules();
         app.MapChanges();
+        app.MapAttachments();
     }
 }

@@ -36,6 +36,9 @@ public static class ApiTags
     /// <summary>The audit trail.</summary>
     public const string Changes = "Changes";
 
+    /// <summary>Which tag is or was on which asset.</summary>
+    public const string Attachments = "Attachments";
+
     /// <summary>Running the service.</summary>
     public const string Operations = "Operations";
 
@@ -53,6 +56,7 @@ public static class ApiTags
         (TagBatches, "Tags bought together, so that quality can be compared by batch."),
         (NumberingRules, "How identities of new tags are numbered under the owner's own company prefix."),
         (Changes, "Who changed what, and when."),
+        (Attachments, "Which tag is or was on which asset, since when, how it was fixed and why it ended; single, and in batches of any size."),
         (Operations, "Health and problem types."),
     ];
 }

@@ -12,6 +12,9 @@ internal sealed record OperationExamples(Func<object?>? Request, Func<object?>? 
     /// <summary>NDJSON: the values are the lines of one text.</summary>
     public bool AsLines { get; init; }
 
+    /// <summary>The request in CSV, for operations that read that too.</summary>
+    public string? RequestCsv { get; init; }
+
     public JsonNode? RequestJson => Lines(Json(Request));
 
     public JsonNode? ResponseJson => Json(Response) is { } answer ? Lines(Rounded(answer)) : null;
@@ -55,4 +58,9 @@ public static class OperationExamplesExtensions
     /// <summary>Example of an operation that takes and gives one JSON value a line.</summary>
     public static TBuilder WithLineExamples<TBuilder>(this TBuilder builder, Func<object[]> request, Func<object[]> response)
         where TBuilder : IEndpointConventionBuilder => builder.WithMetadata(new OperationExamples(request, response) { AsLines = true });
+
+    /// <summary>The same for an operation that reads CSV too.</summary>
+    public static TBuilder WithLineExamples<TBuilder>(this TBuilder builder, Func<object[]> request, string requestCsv, Func<object[]> response)
+        where TBuilder : IEndpointConventionBuilder =>
+        builder.WithMetadata(new OperationExamples(request, response) { AsLines = true, RequestCsv = requestCsv });
 }

@@ -39,6 +39,8 @@ internal sealed class OperationTransformer : IOpenApiOperationTransformer
     {
         if (examples.RequestJson is { } request)
             SetExample(operation.RequestBody?.Content, request);
+        if (examples.RequestCsv is { } csv && operation.RequestBody?.Content?["text/csv"] is OpenApiMediaType media)
+            media.Example = csv;
         if (examples.ResponseJson is { } answer
             && (operation.Responses?.TryGetValue("200", out var ok) ?? false))
         {

@@ -55,19 +55,34 @@ internal sealed class CsvRows : IDisposable
     /// <exception cref="RegisterReadException">A row is too large, or the file cannot be read.</exception>
     public bool Read()
     {
-        (IsMalformed, _endsOpen) = (false, false);
-        _reader.BeginRow();
+        BeginRow();
         try
         {
-            if (!_parser.Read())
-                return false;
-            Fields = _parser.Record ?? [];
+            return _parser.Read() && EndRow();
         }
         catch (IOException e)
         {
             throw new RegisterReadException(RegisterFault.Unreachable, "The file cannot be read on.", e);
         }
+    }
 
+    /// <summary>The same for a text that arrives; what goes wrong on the way comes through as it is.</summary>
+    /// <exception cref="RegisterReadException">A row is too large.</exception>
+    public async Task<bool> ReadAsync()
+    {
+        BeginRow();
+        return await _parser.ReadAsync() && EndRow();
+    }
+
+    private void BeginRow()
+    {
+        (IsMalformed, _endsOpen) = (false, false);
+        _reader.BeginRow();
+    }
+
+    private bool EndRow()
+    {
+        Fields = _parser.Record ?? [];
         var raw = _parser.RawRecord.AsSpan();
         Line = _parser.RawRow - LinesWithin(_endsOpen ? raw : raw.TrimEnd("\r\n"));
         return true;
@@ -104,9 +119,16 @@ internal sealed class RowLimitReader(TextReader inner, int mostCharacters) : Tex
 
     public override int Read(char[] buffer, int index, int count)
     {
-        if (_sinceRow > (long)mostCharacters + ReadAhead)
-            throw new RegisterReadException(RegisterFault.TooLarge, string.Create(CultureInfo.InvariantCulture, $"A row has more than {mostCharacters} characters; perhaps a quote is never closed."));
+        EndIfTooLong();
         var read = inner.Read(buffer, index, count);
+        _sinceRow += read;
+        return read;
+    }
+
+    public override async Task<int> ReadAsync(char[] buffer, int index, int count)
+    {
+        EndIfTooLong();
+        var read = await inner.ReadAsync(buffer.AsMemory(index, count));
         _sinceRow += read;
         return read;
     }
@@ -114,6 +136,12 @@ internal sealed class RowLimitReader(TextReader inner, int mostCharacters) : Tex
     public override int Peek() => inner.Peek();
 
     public override int Read() => inner.Read();
+
+    private void EndIfTooLong()
+    {
+        if (_sinceRow > (long)mostCharacters + ReadAhead)
+            throw new RegisterReadException(RegisterFault.TooLarge, string.Create(CultureInfo.InvariantCulture, $"A row has more than {mostCharacters} characters; perhaps a quote is never closed."));
+    }
 
     protected override void Dispose(bool disposing)
     {
