@@ -31,6 +31,9 @@ internal static class TransactedRequest
     public const string KeyDescription =
         "Names this request; sent again with the same body, nothing is done twice and the first answer is given again. Up to 200 visible ASCII characters.";
 
+    // Members that are null are not written, so a stored answer may lack what a constructor asks for.
+    private static readonly JsonSerializerOptions Reading = new(WireJson.Options) { RespectRequiredConstructorParameters = false };
+
     /// <summary>Runs a change; a problem keeps nothing and leaves the key free.</summary>
     /// <param name="context">The request.</param>
     /// <param name="work">The transaction.</param>
@@ -77,7 +80,7 @@ internal static class TransactedRequest
     private static Results<Ok<TResponse>, Created<TResponse>, ApiProblem> Answer<TResponse>(StoredAnswer answer)
         where TResponse : class
     {
-        var response = JsonSerializer.Deserialize<TResponse>(answer.Body, WireJson.Options)!;
+        var response = JsonSerializer.Deserialize<TResponse>(answer.Body, Reading)!;
         return answer.Status == StatusCodes.Status201Created ? TypedResults.Created(answer.Location, response) : TypedResults.Ok(response);
     }
 }
