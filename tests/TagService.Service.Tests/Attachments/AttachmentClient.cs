@@ -11,8 +11,10 @@ internal static class AttachmentClient
 {
     private static int _last = Random.Shared.Next(1 << 20);
 
-    /// <summary>A GIAI-96 that no test has used: header 34, company prefix of the examples, a counting reference.</summary>
-    public static string NewTag() => string.Create(CultureInfo.InvariantCulture, $"34257BF450{Interlocked.Increment(ref _last):X14}");
+    /// <summary>A GIAI-96 that no test has used: filter 3, GS1's example prefix 9521141 and a counting reference.</summary>
+    public static string NewTag() => Tag(Interlocked.Increment(ref _last));
+
+    public static string Tag(long reference) => string.Create(CultureInfo.InvariantCulture, $"3476451F{0xD400000000000000UL | (ulong)reference:X16}");
 
     public static string Day(int day) => new DateTime(2024, 1, 1, 0, 0, 0, DateTimeKind.Utc).AddDays(day).ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
 

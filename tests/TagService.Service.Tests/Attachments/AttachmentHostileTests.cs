@@ -23,11 +23,11 @@ public sealed class AttachmentHostileTests(RealHost host) : IClassFixture<RealHo
     [
         .. new[]
         {
-            "{\"identity\":\"34257BF4500000000000AAAA\",\"assetId\":\"H\",\"endPreviousReason\":\"damaged\"}\n{\"identity\":\"34257BF4500000000000AAAB\",\"assetId\":\"H\"}\n",
+            "{\"identity\":\"3476451FD40000000000AAAA\",\"assetId\":\"H\",\"endPreviousReason\":\"damaged\"}\n{\"identity\":\"3476451FD40000000000AAAB\",\"assetId\":\"H\"}\n",
         }.Select(Encoding.UTF8.GetBytes),
     ];
 
-    private static readonly byte[][] Tables = [Encoding.UTF8.GetBytes("identity,assetId,startAt,note\r\n34257BF4500000000000AAAC,H,2024-05-04T10:00:00Z,\"a \"\"b\"\"\"\r\n34257BF4500000000000AAAD,H,,\r\n")];
+    private static readonly byte[][] Tables = [Encoding.UTF8.GetBytes("identity,assetId,startAt,note\r\n3476451FD40000000000AAAC,H,2024-05-04T10:00:00Z,\"a \"\"b\"\"\"\r\n3476451FD40000000000AAAD,H,,\r\n")];
 
     [Fact]
     public async Task Patch_MutatedBodies_IsRefusedOrAnsweredNeverFailed()
@@ -51,7 +51,7 @@ public sealed class AttachmentHostileTests(RealHost host) : IClassFixture<RealHo
     [InlineData("GET", "/v1/assets/nobody/attachments?limit=0", HttpStatusCode.BadRequest)]
     [InlineData("GET", "/v1/assets/nobody/attachments?after=x", HttpStatusCode.BadRequest)]
     [InlineData("GET", "/v1/tags/pump/attachments", HttpStatusCode.BadRequest)]
-    [InlineData("GET", "/v1/tags/34257BF450000000000FFFFF/attachments", HttpStatusCode.NotFound)]
+    [InlineData("GET", "/v1/tags/3476451FD4000000000FFFFF/attachments", HttpStatusCode.NotFound)]
     [InlineData("GET", "/v1/tags/%00/attachments", HttpStatusCode.BadRequest)]
     [InlineData("PATCH", "/v1/attachments/x", HttpStatusCode.NotFound)]
     [InlineData("PATCH", "/v1/attachments/019df2a1-0a00-7b52-9c6e-2f8d1f4f6a10", HttpStatusCode.NotFound)]
@@ -65,7 +65,7 @@ public sealed class AttachmentHostileTests(RealHost host) : IClassFixture<RealHo
 
     [Theory]
     [InlineData("""{"assetId":null}""", HttpStatusCode.BadRequest)]
-    [InlineData("""{"identity":"34257BF4500000000000AAAA"}""", HttpStatusCode.BadRequest)]
+    [InlineData("""{"identity":"3476451FD40000000000AAAA"}""", HttpStatusCode.BadRequest)]
     [InlineData("""{"assetId":"nobody"}""", HttpStatusCode.Conflict)]
     [InlineData("""{"tidHex":"E28"}""", HttpStatusCode.BadRequest)]
     [InlineData("""{"startAt":"0001-01-01T00:00:00+14:00"}""", HttpStatusCode.BadRequest)]

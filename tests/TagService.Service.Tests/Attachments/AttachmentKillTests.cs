@@ -8,14 +8,14 @@ using static TagService.Service.Tests.Attachments.AttachmentClient;
 namespace TagService.Service.Tests.Attachments;
 
 /// <summary>
-/// A real process is killed (SIGKILL) before each statement in turn, and once with the commit done and its answer lost; a new process
-/// gets the same request: exactly one result, and nothing half done in between.
+/// A real process is killed (SIGKILL) after each statement in turn, the commit among them, before it hears of it; a new process gets
+/// the same request: exactly one result, and nothing half done in between.
 /// </summary>
 [Collection(TestDatabase.Collection)]
 public sealed class AttachmentKillTests(TestDatabase server, ITestOutputHelper output)
 {
     [Fact]
-    public async Task StartWithEndPrevious_KilledBeforeEachStatement_HasExactlyOneResult()
+    public async Task StartWithEndPrevious_KilledAfterEachStatement_HasExactlyOneResult()
     {
         await using var storage = await StorageServices.CreateMigratedAsync(server, "attach_kill");
         await using var proxy = Proxy(storage);
@@ -44,27 +44,27 @@ public sealed class AttachmentKillTests(TestDatabase server, ITestOutputHelper o
     }
 
     [Fact]
-    public async Task Batch_KilledBeforeEachStatement_TakesEachLineOnceWhenSentAgain()
+    public async Task Batch_KilledAfterEachStatement_TakesEachLineOnceWhenSentAgain()
     {
         await using var storage = await StorageServices.CreateMigratedAsync(server, "attach_kill_batch");
         await using var proxy = Proxy(storage);
         var killed = await KillAtEachAsync(storage, proxy, async (client, _) =>
         {
-            // Two chunks; pairs taken over, ends and replacements.
+            // Two chunks: an end and new pairs. In CSV, whose lines are gathered until a chunk is full.
             var asset = await client.NewAssetAsync();
             var old = NewTag();
             await client.StartedAsync(asset, $$"""{"identity":"{{old}}"}""");
             string[] lines =
             [
-                $$"""{"identity":"{{old}}","assetId":"{{asset}}","endReason":"fell-off"}""",
-                .. Enumerable.Range(0, 1_050).Select(_ => $$"""{"identity":"{{NewTag()}}","assetId":"{{asset}}","startAt":"{{Day(1)}}"}"""),
+                "identity,assetId,startAt,endReason", $"{old},{asset},,fell-off",
+                .. Enumerable.Range(0, 1_050).Select(_ => $"{NewTag()},{asset},{Day(1)},"),
             ];
             var body = string.Join('\n', lines);
             return new(
-                c => c.SendAsync(HttpMethod.Post, "/v1/attachments/batch", body, type: "application/x-ndjson"),
+                c => c.SendAsync(HttpMethod.Post, "/v1/attachments/batch", body, type: "text/csv"),
                 async c =>
                 {
-                    var summary = (await c.BatchAsync(body, "?answers=refused")).Single()["summary"]!;
+                    var summary = (await c.BatchAsync(body, "?answers=refused", "text/csv")).Single()["summary"]!;
                     Assert.Equal((1_051, 1_051), ((int)summary["lines"]!, (int)summary["known"]!));
                     Assert.Equal(1_052L, await storage.ScalarAsync($"SELECT count(*) FROM attachments WHERE asset_id = '{asset}'"));
                     Assert.Equal(1_053L, await storage.ScalarAsync($"SELECT count(*) FROM changes WHERE after ->> 'assetId' = '{asset}'"));
@@ -86,7 +86,7 @@ public sealed class AttachmentKillTests(TestDatabase server, ITestOutputHelper o
         var service = await StartAsync(storage, proxy);
         try
         {
-            for (var statements = 0; ; statements++)
+            for (var statements = 1; ; statements++)
             {
                 var test = await prepare(service.Client, statements);
                 proxy.LetThrough(statements);
@@ -100,7 +100,7 @@ public sealed class AttachmentKillTests(TestDatabase server, ITestOutputHelper o
                     Assert.True((await sending).IsSuccessStatusCode);
                     await test.Holds(service.Client);
                     output.WriteLine(string.Join('\n', seen));
-                    return statements;
+                    return statements - 1;
                 }
 
                 service.Process.Signal("KILL");
@@ -155,10 +155,15 @@ public sealed class AttachmentKillTests(TestDatabase server, ITestOutputHelper o
 
     private sealed record Service(ServiceProcess Process, HttpClient Client) : IAsyncDisposable
     {
-        public ValueTask DisposeAsync()
+        private bool _ended;
+
+        public async ValueTask DisposeAsync()
         {
+            if (_ended)
+                return;
+            _ended = true;
             Client.Dispose();
-            return Process.DisposeAsync();
+            await Process.DisposeAsync();
         }
     }
 }

@@ -57,6 +57,24 @@ public sealed class AttachmentsEndpointsTests(RealHost host) : IClassFixture<Rea
         Assert.Equal(DateTimeOffset.Parse(Day(2), null), (DateTimeOffset)moved["previous"]!["endAt"]!);
     }
 
+    /// <summary>One key in other forms (GS1 TDS 2.3, GIAI; GS1 Digital Link, AI 8004): the filter value and the form are no part of the identity.</summary>
+    [Fact]
+    public async Task Start_OneIdentityInOtherForms_IsOneTag()
+    {
+        var reference = Random.Shared.NextInt64(1L << 40, 1L << 41);
+        var hex = Tag(reference);
+        var started = await Client.StartedAsync(await Client.NewAssetAsync(), $$"""{"identity":"{{hex}}"}""");
+        Assert.Equal($"8004:9521141{reference}", (string?)started["attachment"]!["identity"]);
+        var asset = await Client.NewAssetAsync();
+        // Second byte: filter value in three bits, partition 5, prefix; 16 instead of 76 is filter value 0 instead of 3.
+        foreach (var form in new[] { $"urn:epc:id:giai:9521141.{reference}", $"(8004)9521141{reference}", $"https://example.com/8004/9521141{reference}", $"8004:9521141{reference}", $"3416{hex[4..]}", hex.ToLowerInvariant() })
+        {
+            using var refused = await Client.StartAsync(asset, $$"""{"identity":"{{form}}"}""");
+            Assert.Contains(started.Id(), (await HostileRequestTests.Problem(refused, HttpStatusCode.Conflict, "conflict")).Detail, StringComparison.Ordinal);
+            Assert.Equal(started.Id(), (string?)(await Client.OfTagAsync(form)).Single()!["id"]);
+        }
+    }
+
     [Fact]
     public async Task Start_NewTagOnAnAsset_EndsTheOldOneWithNoDateNobodyEntered()
     {

@@ -8,10 +8,13 @@ namespace TagService.Service.Tests.Attachments;
 /// <summary>
 /// Stands between a service and PostgreSQL and counts the statements that go by (PostgreSQL manual, "Frontend/Backend Protocol":
 /// after the start-up message each message is a type byte and a length; Sync, Query and CopyDone end what the server acts on).
-/// When the wanted number has gone through, everything stands still: nothing goes on to the server, nothing comes back.
+/// When the wanted number has been carried out, everything stands still: its answer does not come back, and nothing more goes on.
 /// </summary>
 internal sealed class StatementProxy : IAsyncDisposable
 {
+    // A service's look for a changed catalogue; and statements after which the database is as it was before.
+    private static readonly string[] NotCounted = ["tag_class_overlays", "SAVEPOINT", "DISCARD ALL", "BEGIN TRANSACTION"];
+
     private readonly TcpListener _listener = new(IPAddress.Loopback, 0);
     private readonly CancellationTokenSource _stop = new();
     private readonly string _host;
@@ -21,7 +24,7 @@ internal sealed class StatementProxy : IAsyncDisposable
     private TaskCompletionSource _still = New();
     private int _left = int.MaxValue;
     private bool _counting;
-    private bool _reached;
+    private volatile bool _last;
 
     public StatementProxy(string host, int port)
     {
@@ -45,13 +48,13 @@ internal sealed class StatementProxy : IAsyncDisposable
         }
     }
 
-    /// <summary>Lets so many statements through, then none; a service's look for a changed catalogue does not count.</summary>
+    /// <summary>Lets so many statements through and holds the last one's answer.</summary>
     public void LetThrough(int statements)
     {
         lock (_gate)
         {
             _statements.Clear();
-            (_left, _counting, _reached, _still) = (statements, true, false, New());
+            (_left, _counting, _last, _still) = (statements, true, false, New());
         }
     }
 
@@ -59,7 +62,7 @@ internal sealed class StatementProxy : IAsyncDisposable
     public void Open()
     {
         lock (_gate)
-            (_left, _counting, _reached) = (int.MaxValue, false, false);
+            (_left, _counting, _last) = (int.MaxValue, false, false);
     }
 
     public async ValueTask DisposeAsync()
@@ -121,7 +124,7 @@ internal sealed class StatementProxy : IAsyncDisposable
                 sql += Encoding.UTF8.GetString(body).Replace('\0', ' ') + ";";
             if (head[0] is (byte)'S' or (byte)'Q' or (byte)'c')
             {
-                await PassAsync(head[0] == 'c' ? "end of COPY" : sql, client);
+                Count(head[0] == 'c' ? "end of COPY" : sql);
                 sql = "";
             }
 
@@ -135,30 +138,25 @@ internal sealed class StatementProxy : IAsyncDisposable
         var buffer = new byte[1 << 16];
         while (await server.ReadAsync(buffer, _stop.Token) is > 0 and var read)
         {
-            while (Volatile.Read(ref _reached))
+            if (_last)
+            {
+                _still.TrySetResult();
                 await WaitForCloseAsync(client);
+            }
+
             await client.WriteAsync(buffer.AsMemory(0, read), _stop.Token);
         }
     }
 
-    private async Task PassAsync(string statement, NetworkStream client)
+    private void Count(string statement)
     {
-        bool stop;
         lock (_gate)
         {
-            if (!_counting || statement.Contains("tag_class_overlays", StringComparison.Ordinal))
+            if (!_counting || NotCounted.Any(n => statement.Contains(n, StringComparison.Ordinal)))
                 return;
-            stop = _left-- <= 0;
-            if (!stop)
-                _statements.Add(statement);
-            else
-                _reached = true;
+            _statements.Add(statement);
+            _last |= --_left == 0;
         }
-
-        if (!stop)
-            return;
-        _still.TrySetResult();
-        await WaitForCloseAsync(client);
     }
 
     // The process on the other side is killed, which closes its end.

@@ -10,7 +10,7 @@ internal static class AttachmentExamples
 
     public static StartAttachmentRequest Start { get; } = new()
     {
-        Identity = "34257BF4500000000000002A", TidHex = "E2801160200073C5A1B20A3D", TagClassId = "hard-metal-mount-large", AttachmentMethod = "screws", StartAt = Fitted,
+        Identity = "3476451FD40000000000002A", TidHex = "E2801160200073C5A1B20A3D", TagClassId = "hard-metal-mount-large", AttachmentMethod = "screws", StartAt = Fitted,
         LabourMinutes = 7.5, TagBatchId = "B-2026-03", FitterId = "f-17", AnsweredAtM = 4, CheckEirpDbm = 30, CheckRegion = "eu", CheckReaderKind = ReaderKind.Handheld,
         PhotoReference = "https://photos.example/2026/05/EW-PMC-00001.jpg", EndPrevious = new() { Reason = "damaged", At = Fitted },
     };
@@ -27,24 +27,24 @@ internal static class AttachmentExamples
 
     public static AttachmentResponse Ended { get; } = new()
     {
-        Id = new("0196a3c4-5400-7d11-8a41-7be9a3b0c955"), AssetId = "EW-PMC-00001", Identity = TagIdentityReader.Read("34257BF45000000000000007", null, "", out _)!.Identity,
-        EpcHex = "34257BF45000000000000007", StartNotAfter = new(2025, 5, 6, 0, 0, 0, TimeSpan.Zero), EndAt = Fitted, EndReason = "damaged", EndKind = EndKind.Failure,
+        Id = new("0196a3c4-5400-7d11-8a41-7be9a3b0c955"), AssetId = "EW-PMC-00001", Identity = TagIdentityReader.Read("3476451FD400000000000007", null, "", out _)!.Identity,
+        EpcHex = "3476451FD400000000000007", StartNotAfter = new(2025, 5, 6, 0, 0, 0, TimeSpan.Zero), EndAt = Fitted, EndReason = "damaged", EndKind = EndKind.Failure,
         TakenOver = true, RecordedAt = new(2025, 5, 6, 8, 0, 0, TimeSpan.Zero), ETag = "\"2f0\"",
     };
 
     public static AttachmentLineRequest[] Lines { get; } =
     [
-        new() { Identity = "34257BF45000000000000101", AssetId = "EW-PMC-00002", TakenOver = true },
-        new() { Identity = "34257BF4500000000000002A", AssetId = "EW-PMC-00001", StartAt = Fitted, AttachmentMethod = "screws", LabourMinutes = 7.5, EndPreviousReason = "damaged", EndPreviousAt = Fitted },
-        new() { Identity = "34257BF45000000000000102", AssetId = "EW-PMC-00003", EndReason = "fell-off", EndNotBefore = Fitted.AddDays(-30), EndNotAfter = Fitted },
+        new() { Identity = "3476451FD400000000000101", AssetId = "EW-PMC-00002", TakenOver = true },
+        new() { Identity = "3476451FD40000000000002A", AssetId = "EW-PMC-00001", StartAt = Fitted, AttachmentMethod = "screws", LabourMinutes = 7.5, EndPreviousReason = "damaged", EndPreviousAt = Fitted },
+        new() { Identity = "3476451FD400000000000102", AssetId = "EW-PMC-00003", EndReason = "fell-off", EndNotBefore = Fitted.AddDays(-30), EndNotAfter = Fitted },
     ];
 
     /// <summary>The same in CSV.</summary>
     public const string Csv =
         "identity,assetId,takenOver,startAt,attachmentMethod,labourMinutes,endReason,endNotBefore,endNotAfter,endPreviousReason,endPreviousAt\r\n"
-        + "34257BF45000000000000101,EW-PMC-00002,true,,,,,,,,\r\n"
-        + "34257BF4500000000000002A,EW-PMC-00001,,2026-05-04T09:40:00Z,screws,7.5,,,,damaged,2026-05-04T09:40:00Z\r\n"
-        + "34257BF45000000000000102,EW-PMC-00003,,,,,fell-off,2026-04-04T09:40:00Z,2026-05-04T09:40:00Z,,\r\n";
+        + "3476451FD400000000000101,EW-PMC-00002,true,,,,,,,,\r\n"
+        + "3476451FD40000000000002A,EW-PMC-00001,,2026-05-04T09:40:00Z,screws,7.5,,,,damaged,2026-05-04T09:40:00Z\r\n"
+        + "3476451FD400000000000102,EW-PMC-00003,,,,,fell-off,2026-04-04T09:40:00Z,2026-05-04T09:40:00Z,,\r\n";
 
     public static AttachmentLineResponse[] Answers { get; } =
     [

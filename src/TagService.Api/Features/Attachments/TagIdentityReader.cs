@@ -1,5 +1,6 @@
 using TagService.Api.Http.Json;
 using TagService.Api.Http.Problems;
+using TagService.Domain.Identity.Text;
 using TagService.Storage.Attachments;
 
 namespace TagService.Api.Features.Attachments;
@@ -14,10 +15,26 @@ internal static class TagIdentityReader
     /// <param name="error">What is wrong.</param>
     public static TagSeen? Read(string text, string? tidHex, string pointer, out ProblemError? error)
     {
-        var plain = text.Trim();
-        error = plain.Length is >= 4 and <= 124 && plain.Length % 4 == 0 && plain.All(char.IsAsciiHexDigit)
-            ? null
-            : new(pointer, JsonText.Clip(text), "The text has none of the known forms.", "an EPC in hexadecimal");
-        return error is null ? new(plain.ToUpperInvariant(), plain.ToUpperInvariant(), null, tidHex?.ToUpperInvariant()) : null;
+        switch (IdentityText.Parse(text))
+        {
+            case IdentityRead read:
+                error = null;
+                var hex = EpcHex(text);
+                return new(read.Key.ToString(), hex, hex is null ? null : read.Scheme?.Name, tidHex?.ToUpperInvariant());
+            case IdentityRefused refused:
+                error = new(pointer, JsonText.Clip(text), refused.Reason.Detail, refused.Reason.Accepted);
+                return null;
+            default:
+                throw new InvalidOperationException("A text is an identity or refused.");
+        }
+    }
+
+    // What was read as an identity and has hexadecimal digits only is an EPC field.
+    private static string? EpcHex(string text)
+    {
+        var digits = text.Trim().Replace(" ", "", StringComparison.Ordinal);
+        if (digits.StartsWith("0x", StringComparison.OrdinalIgnoreCase))
+            digits = digits[2..];
+        return digits.All(char.IsAsciiHexDigit) ? digits.ToUpperInvariant() : null;
     }
 }
