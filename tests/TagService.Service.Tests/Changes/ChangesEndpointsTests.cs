@@ -38,7 +38,7 @@ public sealed class ChangesEndpointsTests(RealHost host) : IClassFixture<RealHos
             ("/v1/tag-batches/kinds", """{"tagClassId":"nfc-label-small","price":1.5,"currency":"EUR","receivedOn":"2026-04-17"}"""),
             ("/v1/numbering-rules/kinds", """{"scheme":"giai-96","companyPrefix":"9521141"}"""), ("/v1/tag-classes/nfc-label-small", """{"notes":"x"}"""));
         var kinds = (await (await host.Client.GetAsync("/v1/changes")).JsonAsync())["kinds"]!.AsArray().Select(k => (string)k!).ToList();
-        Assert.Equal(["location", "numbering-rule", "read-point", "tag-batch", "tag-class"], kinds);
+        Assert.Equal(["attachment", "location", "numbering-rule", "read-point", "tag-batch", "tag-class"], kinds);
         foreach (var kind in kinds)
         {
             var changes = await host.Client.ListAsync($"/v1/changes?kind={kind}&limit=1");
@@ -61,7 +61,7 @@ public sealed class ChangesEndpointsTests(RealHost host) : IClassFixture<RealHos
 
     [Theory]
     [InlineData("kind=locaton", "perhaps location")]
-    [InlineData("kind=%00", "accepted: location")]
+    [InlineData("kind=%00", "accepted: attachment, location")]
     [InlineData("key=a", "key together with kind")]
     [InlineData("kind=location&key=%00", "control character")]
     [InlineData("before=0", "1 or more")]

@@ -1,8 +1,8 @@
-using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Net.Http.Headers;
+using TagService.Api.Http;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.Problems;
 using TagService.Domain.Attachments;
@@ -36,7 +36,7 @@ internal static class AttachmentMapping
     }
 
     /// <summary>Strong validator of the attachment's state.</summary>
-    public static EntityTagHeaderValue EntityTag(this StoredAttachment stored) => new(string.Create(CultureInfo.InvariantCulture, $"\"{stored.Version:x}\""));
+    public static EntityTagHeaderValue EntityTag(this StoredAttachment stored) => ItemRequest.Tag(stored.Version);
 
     /// <summary>Members in which two states differ.</summary>
     public static IReadOnlyList<FieldChangeResponse> Differences(AttachmentResponse before, AttachmentResponse after)

@@ -4,7 +4,7 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
-using Microsoft.Net.Http.Headers;
+using TagService.Api.Http;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
 using TagService.Storage;
@@ -34,14 +34,8 @@ internal static class GetAttachment
     {
         if (AttachmentMapping.ReadInclude(include, out var withFitter) is { } refused)
             return refused;
-        if (!Guid.TryParse(id, out var attachmentId) || await database.FindAttachmentAsync(attachmentId, cancellationToken) is not { } stored)
-            return AttachmentProblems.NoSuchAttachment();
-        var tag = stored.EntityTag();
-        context.Response.GetTypedHeaders().ETag = tag;
-        context.Response.Headers.CacheControl = "private, no-cache";
-        // If-None-Match compares weakly (RFC 9110, section 13.1.2).
-        return context.Request.GetTypedHeaders().IfNoneMatch.Any(t => t.Equals(EntityTagHeaderValue.Any) || t.Compare(tag, useStrongComparison: false))
-            ? TypedResults.StatusCode(StatusCodes.Status304NotModified)
-            : TypedResults.Ok(stored.ToResponse(withFitter));
+        return Guid.TryParse(id, out var attachmentId) && await database.FindAttachmentAsync(attachmentId, cancellationToken) is { } stored
+            ? ItemRequest.Show(context, stored.ToResponse(withFitter), stored.Version)
+            : AttachmentProblems.NoSuchAttachment();
     }
 }

@@ -6,6 +6,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.EntityFrameworkCore;
+using TagService.Api.Http;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
 using TagService.Storage;
@@ -34,10 +35,10 @@ internal static class ListAssetAttachments
     /// <param name="cancellationToken">Ends with the request.</param>
     private static async Task<Results<Ok<AttachmentPageResponse>, ApiProblem>> Handle(
         HttpContext context, [FromServices] TagServiceDbContext database, string assetId, Guid? after,
-        [Range(1, AttachmentPage.MaxLimit), DefaultValue(AttachmentPage.DefaultLimit)] int? limit,
+        [Range(1, Paging.MaxLimit), DefaultValue(Paging.DefaultLimit)] int? limit,
         [Description(AttachmentMapping.IncludeDescription)] string? include, CancellationToken cancellationToken)
     {
-        var key = assetId.Replace("%2F", "/", StringComparison.OrdinalIgnoreCase);
+        var key = ItemId.Of(assetId);
         if (AttachmentPage.Refusal(limit, include, out var most, out var withFitter) is { } refused)
             return refused;
         var found = await database.PageAttachmentsOfAssetAsync(key, after ?? Guid.Empty, most + 1, cancellationToken);

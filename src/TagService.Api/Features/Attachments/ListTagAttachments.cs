@@ -5,6 +5,7 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
+using TagService.Api.Http;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
 using TagService.Storage;
@@ -33,12 +34,12 @@ internal static class ListTagAttachments
     /// <param name="cancellationToken">Ends with the request.</param>
     private static async Task<Results<Ok<AttachmentPageResponse>, ApiProblem>> Handle(
         HttpContext context, [FromServices] TagServiceDbContext database, string identity, Guid? after,
-        [Range(1, AttachmentPage.MaxLimit), DefaultValue(AttachmentPage.DefaultLimit)] int? limit,
+        [Range(1, Paging.MaxLimit), DefaultValue(Paging.DefaultLimit)] int? limit,
         [Description(AttachmentMapping.IncludeDescription)] string? include, CancellationToken cancellationToken)
     {
         if (AttachmentPage.Refusal(limit, include, out var most, out var withFitter) is { } refused)
             return refused;
-        var tag = TagIdentityReader.Read(identity.Replace("%2F", "/", StringComparison.OrdinalIgnoreCase), null, "identity", out var error);
+        var tag = TagIdentityReader.Read(ItemId.Of(identity), null, "identity", out var error);
         if (tag is null)
             return new ApiProblem(ProblemTypes.InvalidRequest, error!.Detail, [error]);
         return await database.FindTagIdAsync(tag.Identity, cancellationToken) is { } id

@@ -75,7 +75,7 @@ internal static class StartAttachment
         if (problem is not null)
             return problem.Nest();
 
-        var key = assetId.Replace("%2F", "/", StringComparison.OrdinalIgnoreCase);
+        var key = ItemId.Of(assetId);
         var result = await TransactedRequest.RunAsync<StartAttachmentRequest, StartAttachmentResponse>(
             context, work, Operation, idempotencyKey, sent, (database, ct) => RecordAsync(database, tag, said with { AssetId = key, Tag = tag.Identity }, previous, clock, withFitter, ct), cancellationToken);
         return result.WithETag(context, value => (value as StartAttachmentResponse)?.Attachment);
@@ -86,7 +86,7 @@ internal static class StartAttachment
     {
         if (!await database.Assets.AnyAsync(a => a.AssetId == said.AssetId, cancellationToken))
             return AttachmentProblems.NoSuchAsset("");
-        var now = Moment.At(clock.GetUtcNow()).Exact!.Value;
+        var now = StoredTime.Now(clock);
         var locked = await LockedAttachments.OfTagAsync(database, tag, previous is null ? null : said.AssetId, now, cancellationToken);
         switch (locked.Ledger.Start(said with { Id = Guid.CreateVersion7(now), RecordedAt = now }, previous, now))
         {
