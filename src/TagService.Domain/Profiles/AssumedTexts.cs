@@ -1,6 +1,6 @@
-using System.Globalization;
 using System.Text.Json;
 using TagService.Domain.Recommendations;
+using TagService.Domain.Words;
 
 namespace TagService.Domain.Profiles;
 
@@ -72,7 +72,7 @@ internal static class AssumedTexts
         ResolvedField.SweepsPerYear => Number(a.SweepsPerYear, "a year"),
         ResolvedField.Currency => a.PriceFactor == 1
             ? a.Currency
-            : string.Create(CultureInfo.InvariantCulture, $"built-in prices times {a.PriceFactor:0.####} in {a.Currency}"),
+            : InvariantText.Of($"built-in prices times {a.PriceFactor:0.####} in {a.Currency}"),
         ResolvedField.LabourRatePerHour => Number(a.LabourRatePerHour, a.Currency + "/h"),
         ResolvedField.VisitMinutes => Number(a.VisitMinutes, "min"),
         ResolvedField.DiscountRate => Number(a.DiscountRate * 100, "% a year"),
@@ -81,7 +81,7 @@ internal static class AssumedTexts
     };
 
     private static string Number(double value, string unit) =>
-        string.Create(CultureInfo.InvariantCulture, $"{value:0.###} {unit}").TrimEnd();
+        unit.Length == 0 ? InvariantText.Of($"{value:0.###}") : InvariantText.Of($"{value:0.###} {unit}");
 
     private static string YesNo(bool value) => value ? "yes" : "no";
 

@@ -1,5 +1,5 @@
-using System.Globalization;
 using TagService.Domain.Recommendations;
+using TagService.Domain.Words;
 
 namespace TagService.Domain.Profiles;
 
@@ -39,9 +39,7 @@ internal static class AssumptionTexts
             case AssumptionBasis.Profile when match.Confidence == 0:
                 return "nothing in the record says what the asset is; a broad default is used";
             case AssumptionBasis.Profile:
-                return string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"typical of the profile {match.Profile.Name} (recognised by {string.Join(", ", match.MatchedWords)}; confidence {match.Confidence:0.##})");
+                return InvariantText.Of($"typical of the profile {match.Profile.Name} (recognised by {string.Join(", ", match.MatchedWords)}; confidence {match.Confidence:0.##})");
             case AssumptionBasis.Setting:
                 return $"usual in the setting {Settings.Of(resolution.Asset.Setting).Name}";
             case AssumptionBasis.Default:
@@ -86,12 +84,8 @@ internal static class DerivedTexts
         "/environment/temperatureMinC" or "/environment/temperatureMaxC" or "/environment/peakTemperatureC" =>
             "must agree with the temperatures given",
         "/environment/ipRequired" => "pressure washing asks for water level 9, immersion for 8 (IEC 60529)",
-        "/service/currency" => string.Create(
-            CultureInfo.InvariantCulture,
-            $"no exchange rate is assumed: built-in prices of tags and consumables are planning values in {ProductDefault.All.Service!.Currency} and are multiplied with {asset.PriceFactor:0.####}, the labour rate given divided by {ProductDefault.All.Service.LabourRatePerHour:0.##} {ProductDefault.All.Service.Currency}/h, so that they cost as many minutes of labour as there; your own prices in {asset.Currency} are taken as they are"),
-        "/environment/uvYears" => string.Create(
-            CultureInfo.InvariantCulture,
-            $"the setting's share of full sun ({Settings.Of(asset.Setting).SunShare:0.##}) times the life"),
+        "/service/currency" => InvariantText.Of($"no exchange rate is assumed: built-in prices of tags and consumables are planning values in {ProductDefault.All.Service!.Currency} and are multiplied with {asset.PriceFactor:0.####}, the labour rate given divided by {ProductDefault.All.Service.LabourRatePerHour:0.##} {ProductDefault.All.Service.Currency}/h, so that they cost as many minutes of labour as there; your own prices in {asset.Currency} are taken as they are"),
+        "/environment/uvYears" => InvariantText.Of($"the setting's share of full sun ({Settings.Of(asset.Setting).SunShare:0.##}) times the life"),
         _ => "the reader kind's own planning value",
     };
 }

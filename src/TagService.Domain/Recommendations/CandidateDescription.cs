@@ -1,8 +1,8 @@
-using System.Globalization;
 using TagService.Domain.LifetimeCosts;
 using TagService.Domain.Radio;
 using TagService.Domain.Suitability;
 using TagService.Domain.TagClasses;
+using TagService.Domain.Words;
 
 namespace TagService.Domain.Recommendations;
 
@@ -64,13 +64,10 @@ internal static class CandidateDescription
         if (range.LimitedBy is RangeLimit.DoesNotRead or RangeLimit.WrongReader)
             reasons.Add(range.DoesNotReadBecause ?? "Does not read here.");
         else
-            reasons.Add(string.Create(
-                CultureInfo.InvariantCulture, $"Reads half of such assets beyond {range.P50.Value:0.00} m and nine in ten beyond {range.P10.Value:0.00} m; a stock-take at {asset.RequiredRangeM:0.##} m reads it with {e.Probability:P0} ({asset.RequiredProbability:P0} wanted)."));
+            reasons.Add(InvariantText.Of($"Reads half of such assets beyond {range.P50.Value:0.00} m and nine in ten beyond {range.P10.Value:0.00} m; a stock-take at {asset.RequiredRangeM:0.##} m reads it with {e.Probability:P0} ({asset.RequiredProbability:P0} wanted)."));
         var life = e.Life.Distribution;
-        reasons.Add(string.Create(
-            CultureInfo.InvariantCulture, $"Half of such attachments last {life.MedianYears:0.0} years or more; {life.Survival(asset.LifeYears):P0} outlive the asset's {asset.LifeYears:0.#} years."));
-        reasons.Add(string.Create(
-            CultureInfo.InvariantCulture, $"{e.CostCase.DiscountedRenewals:0.00} re-applications are expected over that life (discounted)."));
+        reasons.Add(InvariantText.Of($"Half of such attachments last {life.MedianYears:0.0} years or more; {life.Survival(asset.LifeYears):P0} outlive the asset's {asset.LifeYears:0.#} years."));
+        reasons.Add(InvariantText.Of($"{e.CostCase.DiscountedRenewals:0.00} re-applications are expected over that life (discounted)."));
         if (rejections.Count == 0)
             reasons.Add("Every suitability rule holds.");
         return reasons;

@@ -1,6 +1,6 @@
-using System.Globalization;
 using TagService.Domain.Radio;
 using TagService.Domain.Suitability;
+using TagService.Domain.Words;
 
 namespace TagService.Domain.Recommendations;
 
@@ -35,8 +35,7 @@ internal static class Remedies
     {
         var shortOfRange = ranked.Count(e => e.Verdict == CandidateVerdict.ShortOfRange);
         var broken = ranked.Count(e => e.Verdict == CandidateVerdict.Unsuitable);
-        var what = string.Create(
-            CultureInfo.InvariantCulture, $"Of {ranked.Length} tag classes {broken} break a suitability rule and {shortOfRange} would not read at {asset.RequiredRangeM:0.##} m with {asset.RequiredProbability:P0}.");
+        var what = InvariantText.Of($"Of {ranked.Length} tag classes {broken} break a suitability rule and {shortOfRange} would not read at {asset.RequiredRangeM:0.##} m with {asset.RequiredProbability:P0}.");
         return changes > 0
             ? $"{what} The changes below would each let a class in."
             : $"{what} No single change lets a class in; several would have to change together.";
@@ -72,11 +71,10 @@ internal static class Remedies
         if (reach > 0.01)
             yield return (e.Cost, new(
                 "reading distance",
-                string.Create(CultureInfo.InvariantCulture, $"{asset.RequiredRangeM:0.##} m"),
-                string.Create(CultureInfo.InvariantCulture, $"{reach:0.00} m"),
+                InvariantText.Of($"{asset.RequiredRangeM:0.##} m"),
+                InvariantText.Of($"{reach:0.00} m"),
                 e.TagClass.Id,
-                string.Create(
-                    CultureInfo.InvariantCulture, $"{e.TagClass.Name} reads with {asset.RequiredProbability:P0} up to {reach:0.00} m instead of the {asset.RequiredRangeM:0.##} m wanted.")));
+                InvariantText.Of($"{e.TagClass.Name} reads with {asset.RequiredProbability:P0} up to {reach:0.00} m instead of the {asset.RequiredRangeM:0.##} m wanted.")));
         foreach (var reader in RadioTables.Readers.All)
         {
             if (reader.Kind == asset.Reading.Reader.Kind)
@@ -93,8 +91,7 @@ internal static class Remedies
             if (better.Fits)
                 yield return (better.Cost, new(
                     "reader", asset.Reading.Reader.Name, reader.Name, e.TagClass.Id,
-                    string.Create(
-                        CultureInfo.InvariantCulture, $"With a {reader.Name} {e.TagClass.Name} reads at {asset.RequiredRangeM:0.##} m with {better.Probability:P0}.")));
+                    InvariantText.Of($"With a {reader.Name} {e.TagClass.Name} reads at {asset.RequiredRangeM:0.##} m with {better.Probability:P0}.")));
         }
     }
 }

@@ -1,6 +1,6 @@
-using System.Globalization;
 using TagService.Domain.Recommendations;
 using TagService.Domain.TagClasses;
+using TagService.Domain.Words;
 
 namespace TagService.Domain.Suitability;
 
@@ -87,5 +87,7 @@ public readonly record struct RuleValue(double? Number, string? Unit, string? Te
 
     /// <summary>The value as people read it, culture-invariant.</summary>
     public override string ToString() =>
-        Number is { } n ? string.Create(CultureInfo.InvariantCulture, $"{n:0.##} {Unit}").TrimEnd() : Text ?? "";
+        Number is not { } n ? Text ?? ""
+        : string.IsNullOrEmpty(Unit) ? InvariantText.Of($"{n:0.##}")
+        : InvariantText.Of($"{n:0.##} {Unit}");
 }

@@ -1,4 +1,4 @@
-using System.Globalization;
+using TagService.Domain.Words;
 
 namespace TagService.Domain.LifetimeCosts.Components;
 
@@ -17,5 +17,5 @@ public sealed class EndOfLife : ICostComponent
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        string.Create(CultureInfo.InvariantCulture, $"{CostPlanning.EndOfLifeMinutes:0.#} min x {c.LabourRatePerHour:0.00}/h in {c.Horizon.LifeYears:0.#} years");
+        InvariantText.Of($"{CostPlanning.EndOfLifeMinutes:0.#} min x {c.LabourRatePerHour:0.00}/h in {c.Horizon.LifeYears:0.#} years");
 }

@@ -1,4 +1,4 @@
-using System.Globalization;
+using TagService.Domain.Words;
 
 namespace TagService.Domain.LifetimeCosts.Components;
 
@@ -17,5 +17,5 @@ public sealed class FirstApplication : ICostComponent
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        string.Create(CultureInfo.InvariantCulture, $"({CostPlanning.FirstVisitShare:0.##} x {c.VisitMinutes:0.#} travel + {c.FixingMinutes:0.#} fixing + {CostPlanning.EncodeVerifyRecordMinutes:0.#} encode and record) min x {c.LabourRatePerHour:0.00}/h");
+        InvariantText.Of($"({CostPlanning.FirstVisitShare:0.##} x {c.VisitMinutes:0.#} travel + {c.FixingMinutes:0.#} fixing + {CostPlanning.EncodeVerifyRecordMinutes:0.#} encode and record) min x {c.LabourRatePerHour:0.00}/h");
 }

@@ -1,4 +1,4 @@
-using System.Globalization;
+using TagService.Domain.Words;
 
 namespace TagService.Domain.LifetimeCosts.Components;
 
@@ -17,7 +17,7 @@ public sealed class ReadingLabour : ICostComponent
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        string.Create(CultureInfo.InvariantCulture, $"{c.SweepsPerYear:0.#} sweeps a year x {MinutesPerSweep(c):0.00} min x {c.LabourRatePerHour:0.00}/h over {c.Horizon.LifeYears:0.#} years");
+        InvariantText.Of($"{c.SweepsPerYear:0.#} sweeps a year x {MinutesPerSweep(c):0.00} min x {c.LabourRatePerHour:0.00}/h over {c.Horizon.LifeYears:0.#} years");
 
     private static double MinutesPerSweep(in CostCase c) =>
         (CostPlanning.WalkMinutesAtOneMetre / Math.Clamp(c.RangeM, 0.05, CostPlanning.WalkRangeCapM))

@@ -1,4 +1,4 @@
-using System.Globalization;
+using TagService.Domain.Words;
 
 namespace TagService.Domain.LifetimeCosts.Components;
 
@@ -18,5 +18,5 @@ public sealed class ReapplicationLabour : ICostComponent
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        string.Create(CultureInfo.InvariantCulture, $"{c.DiscountedRenewals:0.000} discounted re-applications x ({c.VisitMinutes:0.#} travel + {CostPlanning.RemovalMinutes:0.#} removal + {c.FixingMinutes:0.#} fixing + {CostPlanning.EncodeVerifyRecordMinutes:0.#} encode and record) min x {c.LabourRatePerHour:0.00}/h");
+        InvariantText.Of($"{c.DiscountedRenewals:0.000} discounted re-applications x ({c.VisitMinutes:0.#} travel + {CostPlanning.RemovalMinutes:0.#} removal + {c.FixingMinutes:0.#} fixing + {CostPlanning.EncodeVerifyRecordMinutes:0.#} encode and record) min x {c.LabourRatePerHour:0.00}/h");
 }

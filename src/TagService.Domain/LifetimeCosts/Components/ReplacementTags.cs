@@ -1,4 +1,4 @@
-using System.Globalization;
+using TagService.Domain.Words;
 
 namespace TagService.Domain.LifetimeCosts.Components;
 
@@ -17,5 +17,5 @@ public sealed class ReplacementTags : ICostComponent
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        string.Create(CultureInfo.InvariantCulture, $"{c.DiscountedRenewals:0.000} discounted re-applications x {c.TagPrice + c.ConsumablesPrice:0.00}");
+        InvariantText.Of($"{c.DiscountedRenewals:0.000} discounted re-applications x {c.TagPrice + c.ConsumablesPrice:0.00}");
 }

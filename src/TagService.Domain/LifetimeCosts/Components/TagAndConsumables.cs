@@ -1,4 +1,4 @@
-using System.Globalization;
+using TagService.Domain.Words;
 
 namespace TagService.Domain.LifetimeCosts.Components;
 
@@ -17,5 +17,5 @@ public sealed class TagAndConsumables : ICostComponent
 
     /// <inheritdoc />
     public string Working(in CostCase c) =>
-        string.Create(CultureInfo.InvariantCulture, $"tag {c.TagPrice:0.00} + consumables {c.ConsumablesPrice:0.00}");
+        InvariantText.Of($"tag {c.TagPrice:0.00} + consumables {c.ConsumablesPrice:0.00}");
 }
