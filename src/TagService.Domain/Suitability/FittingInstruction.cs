@@ -1,7 +1,7 @@
-using System.Globalization;
-using System.Text;
+using System.Numerics;
 using TagService.Domain.Recommendations;
 using TagService.Domain.TagClasses;
+using TagService.Domain.Words;
 
 namespace TagService.Domain.Suitability;
 
@@ -12,16 +12,9 @@ namespace TagService.Domain.Suitability;
 public sealed record FittingInstruction(
     IReadOnlyList<string> Steps, double Minutes, IReadOnlyList<string> StepIds)
 {
-    // What an asset needs besides the method's own steps; rows looked up once, because minutes are summed for every fixing.
-    private static readonly Extra[] AllExtras =
-    [
-        new("ask-permit", static (asset, _, _) => asset.HazardousArea is not null),
-        new("remove-coating", static (asset, _, method) => method.Adhesive is not null && asset.Coating.MustBeRemoved),
-        new("warm-surface", static (asset, _, method) =>
-            method.Adhesive is { } adhesive && asset.ApplicationTemperatureC < adhesive.MinApplicationTemperatureC),
-        new("bend-along", static (asset, tagClass, method) =>
-            method.Adhesive is not null && asset.CurvatureRadiusMm > 0 && tagClass.Limits.MinBendRadiusMm is not null),
-    ];
+    // What an asset can need besides the method's own steps, in the order of the bits of ExtrasOf.
+    private static readonly FittingStep[] Extras =
+        [.. new[] { "ask-permit", "remove-coating", "warm-surface", "bend-along" }.Select(id => FittingSteps.Table[id])];
 
     /// <summary>
     /// The method's own steps, with what this asset needs besides (permit, removal of a loose coating, warming,
@@ -32,9 +25,31 @@ public sealed record FittingInstruction(
     /// <param name="method">The fixing.</param>
     public static FittingInstruction For(ResolvedAsset asset, TagClass tagClass, AttachmentMethod method)
     {
-        List<string> ids = [.. method.Steps.Take(1), .. ExtrasFor(asset, tagClass, method), .. method.Steps.Skip(1)];
-        var steps = ids.ConvertAll(id => Fill(FittingSteps.Table[id].Text, asset, tagClass, method));
+        var ids = IdsFor(asset, tagClass, method);
+        var steps = new string[ids.Length];
+        for (var i = 0; i < ids.Length; i++)
+            steps[i] = Fill(FittingSteps.Table[ids[i]].Text, asset, tagClass, method);
         return new(steps, MinutesFor(asset, tagClass, method), ids);
+    }
+
+    /// <summary>Ids of the steps only, without building text.</summary>
+    internal static string[] IdsFor(ResolvedAsset asset, TagClass tagClass, AttachmentMethod method)
+    {
+        var extras = ExtrasOf(asset, tagClass, method);
+        var ids = new string[method.Steps.Count + BitOperations.PopCount((uint)extras)];
+        var own = Math.Min(1, method.Steps.Count);
+        var next = 0;
+        for (; next < own; next++)
+            ids[next] = method.Steps[next];
+        for (var i = 0; i < Extras.Length; i++)
+        {
+            if ((extras & (1 << i)) != 0)
+                ids[next++] = Extras[i].Id;
+        }
+
+        for (; next < ids.Length; next++)
+            ids[next] = method.Steps[own++];
+        return ids;
     }
 
     /// <summary>Minutes only, without building text: class + method + what this asset needs besides.</summary>
@@ -44,60 +59,83 @@ public sealed record FittingInstruction(
     public static double MinutesFor(ResolvedAsset asset, TagClass tagClass, AttachmentMethod method)
     {
         var minutes = tagClass.ApplicationMinutes + method.Minutes;
-        foreach (var extra in AllExtras)
+        var extras = ExtrasOf(asset, tagClass, method);
+        for (var i = 0; extras != 0; i++, extras >>= 1)
         {
-            if (extra.AppliesTo(asset, tagClass, method))
-                minutes += extra.Step.ExtraMinutes;
+            if ((extras & 1) != 0)
+                minutes += Extras[i].ExtraMinutes;
         }
 
         return minutes;
     }
 
-    private static IEnumerable<string> ExtrasFor(ResolvedAsset asset, TagClass tagClass, AttachmentMethod method) =>
-        AllExtras.Where(e => e.AppliesTo(asset, tagClass, method)).Select(e => e.Step.Id);
+    // One bit for each of Extras; asked for every pair of class and fixing.
+    private static int ExtrasOf(ResolvedAsset asset, TagClass tagClass, AttachmentMethod method)
+    {
+        var extras = asset.HazardousArea is null ? 0 : 1;
+        if (method.Adhesive is not { } adhesive)
+            return extras;
+        if (asset.Coating.MustBeRemoved)
+            extras |= 2;
+        if (asset.ApplicationTemperatureC < adhesive.MinApplicationTemperatureC)
+            extras |= 4;
+        if (asset.CurvatureRadiusMm > 0 && tagClass.Limits.MinBendRadiusMm is not null)
+            extras |= 8;
+        return extras;
+    }
 
     // One pass over the text: each {placeholder} is looked up where it stands.
     private static string Fill(string text, ResolvedAsset asset, TagClass tagClass, AttachmentMethod method)
     {
         if (!text.Contains('{', StringComparison.Ordinal))
             return text;
-        var filled = new StringBuilder(text.Length + 32);
+        var filled = new InvariantTextHandler(text.Length, 2);
         var from = 0;
         while (text.IndexOf('{', from) is >= 0 and var open)
         {
             var close = text.IndexOf('}', open);
-            filled.Append(text, from, open - from).Append(Value(text.AsSpan(open + 1, close - open - 1), asset, tagClass, method));
+            filled.AppendFormatted(text.AsSpan(from, open - from));
+            Append(ref filled, text.AsSpan(open + 1, close - open - 1), asset, tagClass, method);
             from = close + 1;
         }
 
-        return filled.Append(text, from, text.Length - from).ToString();
+        filled.AppendFormatted(text.AsSpan(from));
+        return filled.ToStringAndClear();
     }
 
-    private static string Value(
+    private static void Append(
+        ref InvariantTextHandler filled, ReadOnlySpan<char> placeholder, ResolvedAsset asset, TagClass tagClass, AttachmentMethod method)
+    {
+        switch (placeholder)
+        {
+            case "coating":
+                filled.AppendLiteral(asset.Coating.Name);
+                break;
+            case "tagName":
+                filled.AppendLiteral(tagClass.Name);
+                break;
+            case "methodName":
+                filled.AppendLiteral(method.Name);
+                break;
+            default:
+                filled.AppendFormatted(Figure(placeholder, asset, tagClass, method), "0.##");
+                break;
+        }
+    }
+
+    private static double Figure(
         ReadOnlySpan<char> placeholder, ResolvedAsset asset, TagClass tagClass, AttachmentMethod method) => placeholder switch
     {
-        "lengthMm" => Number(tagClass.Size.LengthMm),
-        "widthMm" => Number(tagClass.Size.WidthMm),
-        "heightMm" => Number(tagClass.Size.HeightMm),
-        "marginMm" => Number(method.MarginMm),
-        "applicationTemperatureMinC" => Number(MinApplicationC(method)),
-        "fullBondHours" => Number(method.Adhesive?.FullBondHours ?? 24),
-        "requiredRangeM" => Number(asset.RequiredRangeM),
-        "coating" => asset.Coating.Name,
-        "tagName" => tagClass.Name,
-        "methodName" => method.Name,
+        "lengthMm" => tagClass.Size.LengthMm,
+        "widthMm" => tagClass.Size.WidthMm,
+        "heightMm" => tagClass.Size.HeightMm,
+        "marginMm" => method.MarginMm,
+        "applicationTemperatureMinC" => MinApplicationC(method),
+        "fullBondHours" => method.Adhesive?.FullBondHours ?? 24,
+        "requiredRangeM" => asset.RequiredRangeM,
         _ => throw new InvalidOperationException($"fitting-steps.data.json has the placeholder {placeholder}, which nobody fills."),
     };
 
     // Potting resin is an adhesive in all but name: its cold limit is that of two-part epoxy.
     private static double MinApplicationC(AttachmentMethod method) => method.Adhesive?.MinApplicationTemperatureC ?? 10;
-
-    private static string Number(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
-
-    private sealed class Extra(string stepId, Func<ResolvedAsset, TagClass, AttachmentMethod, bool> appliesTo)
-    {
-        public FittingStep Step { get; } = FittingSteps.Table[stepId];
-
-        public Func<ResolvedAsset, TagClass, AttachmentMethod, bool> AppliesTo { get; } = appliesTo;
-    }
 }

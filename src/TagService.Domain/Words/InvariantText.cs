@@ -21,6 +21,8 @@ internal ref struct InvariantTextHandler
 
     public void AppendLiteral(string value) => _text.AppendLiteral(value);
 
+    public void AppendFormatted(ReadOnlySpan<char> value) => _text.AppendFormatted(value);
+
     public void AppendFormatted(string? value) => _text.AppendFormatted(value);
 
     public void AppendFormatted<T>(T value) => _text.AppendFormatted(value);
