@@ -11,10 +11,10 @@ internal static class DipoleOnObject
     /// the dissipation 1 + Q tan d of the effective permittivity, <see cref="MetalDb"/>, <see cref="HalfSpaceDb"/>. The reference surface (thin cardboard) is 0 dB.
     /// Accuracy: +-5 dB (two sigma) against published material measurements; tested by their orderings and the evidence rows.
     /// </summary>
-    public static GainOnObject Gain(TagAntenna antenna, SurfaceElectrics at)
+    public static GainOnObject Gain(TagAntenna antenna, SurfaceElectrics at, double spacingMm)
     {
         var bandwidth = antenna.BandwidthMhz > 0 ? antenna.BandwidthMhz : PlanningValues.DefaultBandwidthMhz;
-        var height = Math.Max(antenna.StandoffMm + at.Surface.AddedStandoffMm, PlanningValues.AdhesiveMm);
+        var height = Math.Max(antenna.StandoffMm + spacingMm, PlanningValues.AdhesiveMm);
         var loading = EffectivePermittivity(at.Wall, at.Behind, height, at.WallMm);
         var dissipation = 1 + (AntennaQ(bandwidth, at.FrequencyMhz) * (-loading.Imaginary / loading.Real));
         double image = 0, reactance = 0, half = 0, metalHeight = 0;
@@ -81,8 +81,8 @@ internal static class DipoleOnObject
         var h = Math.Min(heightWavelengths, 0.25);
         var stored = Math.Max(1, PlanningValues.HalfWaveBandwidthMhz / bandwidthMhz);
         var reactance = stored * ImageDipole.FreeReactanceOhm * Math.Exp(-17 * h);
-        var tuned = ImageDipole.RelativeGainDb(h, 0);
-        return (fade * tuned, fade * (ImageDipole.RelativeGainDb(h, reactance) - tuned));
+        var (tuned, detuned) = ImageDipole.RelativeGainsDb(h, reactance);
+        return (fade * tuned, fade * (detuned - tuned));
     }
 
     /// <summary>

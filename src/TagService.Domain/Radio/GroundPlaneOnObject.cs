@@ -12,26 +12,25 @@ internal static class GroundPlaneOnObject
     /// metal the class loses its penalty, small plates cost part of it; published on-metal prototypes on 120-400 mm plates differ by
     /// a few dB. Tested by orderings.
     /// </summary>
-    public static GainOnObject Gain(TagAntenna antenna, SurfaceElectrics at)
+    public static GainOnObject Gain(TagAntenna antenna, SurfaceElectrics at, double spacingMm)
     {
-        var spacing = at.Surface.AddedStandoffMm;
         var plate = antenna.ReferencePlateMm > 0 ? Math.Min(1, at.PlateMm / antenna.ReferencePlateMm) : 1;
         double coupling = 0;
         if (at.MetalBehindMm is { } metal)
         {
-            coupling = plate * Near(spacing + metal);
+            coupling = plate * Near(spacingMm + metal);
         }
         else if (at.WetBehindMm is { } wet)
         {
             var r = System.Numerics.Complex.Abs(at.Reflection);
-            coupling = r * r * plate * Near(spacing + wet);
+            coupling = r * r * plate * Near(spacingMm + wet);
         }
 
         return new()
         {
             ReferenceDbi = antenna.ReferenceGainDbi,
             GroundPlaneDb = -antenna.OffMetalPenaltyDb * (1 - coupling),
-            HeightOverMetalMm = at.MetalBehindMm is { } depth ? spacing + depth : 0,
+            HeightOverMetalMm = at.MetalBehindMm is { } depth ? spacingMm + depth : 0,
             EffectivePermittivity = 1,
         };
     }

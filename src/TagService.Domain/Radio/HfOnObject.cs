@@ -12,7 +12,11 @@ internal readonly record struct HfOnObject(double AreaDb, double MetalDb, double
     /// of one coil radius R, cancels all but 1 - H(R + 2h)/H(R) of the field, and the tag is detuned; a ferrite sheet gives the flux a
     /// way round and costs a fixed planning loss.
     /// </summary>
-    public static HfOnObject Of(TagAntenna antenna, MountedSurface surface, double coilRadiusM)
+    public static HfOnObject Of(TagAntenna antenna, MountedSurface surface, double coilRadiusM) =>
+        Of(antenna, surface, surface.AddedStandoffMm, coilRadiusM);
+
+    /// <summary>The same with another spacing under the tag than the surface's own.</summary>
+    public static HfOnObject Of(TagAntenna antenna, MountedSurface surface, double spacingMm, double coilRadiusM)
     {
         var area = antenna.CoilAreaMm2 > 0
             ? 20 * Math.Log10(Math.Min(1, antenna.CoilAreaMm2 / PlanningValues.CardCoilAreaMm2))
@@ -22,7 +26,7 @@ internal readonly record struct HfOnObject(double AreaDb, double MetalDb, double
             : double.NaN;
         if (double.IsNaN(depth))
             return new(area, 0, 0);
-        var height = depth + Math.Max(antenna.StandoffMm + surface.AddedStandoffMm, PlanningValues.AdhesiveMm);
+        var height = depth + Math.Max(antenna.StandoffMm + spacingMm, PlanningValues.AdhesiveMm);
         var ratio = 1 + (2 * height / 1000 / coilRadiusM);
         // H(R + 2h)/H(R) = (2/(1 + (1 + 2h/R)^2))^(3/2)
         var left = 1 - Math.Pow(2 / (1 + (ratio * ratio)), 1.5);

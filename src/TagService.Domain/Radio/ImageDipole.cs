@@ -51,14 +51,25 @@ public static class ImageDipole
     /// <param name="reactanceOhm">Untuned reactance X, ohm; 0 gives the optimistic bound.</param>
     /// <param name="lossOhm">Loss resistance R_L, ohm, 0 or more.</param>
     /// <returns>dB; below 0 near the metal, up to about +6 dB at lambda/8. Accuracy: exact for the model; a label is not a half-wave dipole, which is why the answer carries +-5 dB. Source: image theory (Balanis), induced EMF (Carter 1932). Tested by the 1-30 mm rows at 915 and 866.5 MHz with X = 0.</returns>
-    public static double RelativeGainDb(double heightWavelengths, double reactanceOhm, double lossOhm = LossOhm)
+    public static double RelativeGainDb(double heightWavelengths, double reactanceOhm, double lossOhm = LossOhm) =>
+        GainDb(heightWavelengths, TotalOhm(heightWavelengths, lossOhm), reactanceOhm, lossOhm);
+
+    /// <summary>The gain without reactance and with it: the mutual impedance behind both is worked out once.</summary>
+    internal static (double TunedDb, double DetunedDb) RelativeGainsDb(double heightWavelengths, double reactanceOhm)
     {
-        var radiation = FreeOhm - MutualImpedance.ParallelHalfWave(2 * Guard.InRange(heightWavelengths, 1e-9, 0.5)).Real;
+        var total = TotalOhm(heightWavelengths, LossOhm);
+        return (GainDb(heightWavelengths, total, 0, LossOhm), GainDb(heightWavelengths, total, reactanceOhm, LossOhm));
+    }
+
+    private static double TotalOhm(double heightWavelengths, double lossOhm) =>
+        FreeOhm - MutualImpedance.ParallelHalfWave(2 * Guard.InRange(heightWavelengths, 1e-9, 0.5)).Real + lossOhm + FreeOhm;
+
+    private static double GainDb(double heightWavelengths, double totalOhm, double reactanceOhm, double lossOhm)
+    {
         var sin = heightWavelengths <= 0.25 ? Math.Sin(2 * Math.PI * heightWavelengths) : 1;
         // D R_r is 4 sin^2(kh) times the free-space D R_r: the resistance cancels, so nothing is lost at small heights.
-        var total = radiation + lossOhm + FreeOhm;
         var free = FreeOhm + lossOhm + FreeOhm;
-        return 10 * Math.Log10(4 * sin * sin * free * free / ((total * total) + (reactanceOhm * reactanceOhm)));
+        return 10 * Math.Log10(4 * sin * sin * free * free / ((totalOhm * totalOhm) + (reactanceOhm * reactanceOhm)));
     }
 
     /// <summary>Radiation resistance of the half-wave dipole in free space, ohm (73.1).</summary>

@@ -25,6 +25,7 @@ public sealed class RadioScene
         ArgumentOutOfRangeException.ThrowIfNegative(bandIndex);
         ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(bandIndex, reading.Region.Bands.Count);
         Guard.InRange(reading.Looks, 1, 1000);
+        Guard.NotNegative(surface.AddedStandoffMm);
         Surface = surface;
         Reading = reading;
         BandIndex = bandIndex;
@@ -47,7 +48,7 @@ public sealed class RadioScene
     }
 
     /// <summary>Where the tag sits.</summary>
-    public MountedSurface Surface { get; }
+    public MountedSurface Surface { get; private set; }
 
     /// <summary>Reader, region, place.</summary>
     public ReadingSituation Reading { get; }
@@ -91,8 +92,17 @@ public sealed class RadioScene
 
     internal PolarizationSpread Spread(TagPolarization tag) => tag == TagPolarization.Dual ? _dual : _linear;
 
-    internal GainOnObject Gain(TagAntenna antenna) =>
-        antenna.Kind == AntennaKind.GroundPlane ? GroundPlaneOnObject.Gain(antenna, _at) : DipoleOnObject.Gain(antenna, _at);
+    /// <summary>The same scene with another spacing under the tag: neither material nor path depends on it.</summary>
+    internal RadioScene WithStandoff(double addedMm)
+    {
+        var scene = (RadioScene)MemberwiseClone();
+        scene.Surface = Surface with { AddedStandoffMm = Guard.NotNegative(addedMm) };
+        return scene;
+    }
+
+    internal GainOnObject Gain(TagAntenna antenna, double spacingMm) => antenna.Kind == AntennaKind.GroundPlane
+        ? GroundPlaneOnObject.Gain(antenna, _at, spacingMm)
+        : DipoleOnObject.Gain(antenna, _at, spacingMm);
 
     internal bool CanRead(TagTechnology technology) =>
         technology == TagTechnology.Uhf ? WantedDbm is not null : Loop is not null;

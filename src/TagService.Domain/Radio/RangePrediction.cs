@@ -3,13 +3,10 @@ using TagService.Domain.Units;
 
 namespace TagService.Domain.Radio;
 
-/// <summary>
-/// Expected range of one class in one scene, as numbers; texts are built on demand. Inside, everything is "path loss borne" in dB:
-/// the distribution of the range is the path model's inverse of a distribution in dB.
-/// </summary>
+/// <summary>Expected range of one class in one scene, as numbers; texts are built on demand.</summary>
 public sealed class RangePrediction
 {
-    private readonly bool _uhf;
+    private readonly RangeFigures _figures;
     private RangeEstimate? _estimate;
     private Asked? _asked;
 
@@ -18,24 +15,7 @@ public sealed class RangePrediction
         Scene = scene;
         Tag = tag;
         Calibration = calibration ?? CalibrationPosterior.Prior;
-        _uhf = tag.Technology == TagTechnology.Uhf;
-        Polarization = _uhf ? scene.Spread(tag.Antenna.Polarization) : PolarizationSpread.Aligned;
-        LookSigmaDb = _uhf ? scene.LookSigmaDb : PlanningValues.HfLookSigmaDb;
-        SharedSigmaDb = Math.Sqrt((Calibration.SigmaDb * Calibration.SigmaDb) + (PlanningValues.TagSigmaDb * PlanningValues.TagSigmaDb));
-        if (!scene.CanRead(tag.Technology))
-        {
-            BorneDb = ForwardDb = ReturnDb = double.NegativeInfinity;
-            LimitedBy = RangeLimit.WrongReader;
-            return;
-        }
-
-        LimitedBy = _uhf ? Uhf() : Hf();
-        (LowDb, MiddleDb, HighDb) = Polarization.DecileOffsets(TotalSigmaDb);
-        P50M = Distance(BorneDb + MiddleDb);
-        P10M = Distance(BorneDb + LowDb);
-        P90M = Distance(BorneDb + HighDb);
-        if (_uhf ? Gain.TotalDbi < PlanningValues.GainFloorDbi || P50M < PlanningValues.UsefulRangeM : P50M < PlanningValues.UsefulHfRangeM)
-            LimitedBy = RangeLimit.DoesNotRead;
+        _figures = new(scene, tag, Calibration, scene.Surface.AddedStandoffMm);
     }
 
     /// <summary>Surface, reading situation and band.</summary>
@@ -48,22 +28,22 @@ public sealed class RangePrediction
     public CalibrationPosterior Calibration { get; }
 
     /// <summary>What limits the median range.</summary>
-    public RangeLimit LimitedBy { get; }
+    public RangeLimit LimitedBy => _figures.LimitedBy;
 
     /// <summary>Does the class usefully read here at all?</summary>
-    public bool Reads => LimitedBy is not (RangeLimit.DoesNotRead or RangeLimit.WrongReader);
+    public bool Reads => _figures.Reads;
 
     /// <summary>Realised gain on the object in its effects (UHF).</summary>
-    public GainOnObject Gain { get; private set; }
+    public GainOnObject Gain => _figures.Gain;
 
     /// <summary>Distance in m that 90 % of such assets exceed, one look.</summary>
-    public double P10M { get; }
+    public double P10M => _figures.P10M;
 
     /// <summary>Median distance in m, one look.</summary>
-    public double P50M { get; }
+    public double P50M => _figures.P50M;
 
     /// <summary>Distance in m that 10 % of such assets exceed, one look.</summary>
-    public double P90M { get; }
+    public double P90M => _figures.P90M;
 
     /// <summary>The band used.</summary>
     public RadioBand Band => Scene.Band;
@@ -81,27 +61,21 @@ public sealed class RangePrediction
         DoesNotReadBecause = RangeExplanation.DoesNotReadBecause(this),
     };
 
-    internal PolarizationSpread Polarization { get; }
+    internal PolarizationSpread Polarization => _figures.Polarization;
 
-    internal HfOnObject HfGain { get; private set; }
+    internal HfOnObject HfGain => _figures.HfGain;
 
-    internal double BorneDb { get; private set; }
+    internal double BorneDb => _figures.BorneDb;
 
-    internal double ForwardDb { get; private set; }
+    internal double ForwardDb => _figures.ForwardDb;
 
-    internal double ReturnDb { get; private set; }
+    internal double ReturnDb => _figures.ReturnDb;
 
-    internal double LowDb { get; }
+    internal double MiddleDb => _figures.MiddleDb;
 
-    internal double MiddleDb { get; }
+    internal double SharedSigmaDb => _figures.SharedSigmaDb;
 
-    internal double HighDb { get; }
-
-    internal double SharedSigmaDb { get; }
-
-    internal double LookSigmaDb { get; }
-
-    internal double TotalSigmaDb => Math.Sqrt((SharedSigmaDb * SharedSigmaDb) + (LookSigmaDb * LookSigmaDb));
+    internal double LookSigmaDb => _figures.LookSigmaDb;
 
     /// <summary>
     /// Probability that a stock-take of k looks reads a randomly chosen such asset at a distance: class x surface and tag are shared
@@ -142,57 +116,49 @@ public sealed class RangePrediction
     /// <param name="probability">Share below, 1e-6 to 1 - 1e-6 (0.1, 0.5 and 0.9 are P10, P50, P90).</param>
     /// <returns>Distance, m; 0 where the reader does not speak the tag's air interface.</returns>
     public double RangeQuantileM(double probability) =>
-        LimitedBy == RangeLimit.WrongReader ? 0 : Distance(BorneDb + Polarization.QuantileDb(probability, TotalSigmaDb));
+        LimitedBy == RangeLimit.WrongReader ? 0 : Distance(BorneDb + Polarization.QuantileDb(probability, _figures.TotalSigmaDb));
 
     /// <summary>The loss budget at the median range, step by step; see <see cref="RangeExplanation"/>.</summary>
     public IReadOnlyList<LossBudgetLine> Explain() => RangeExplanation.Lines(this);
 
     /// <summary>The same class in the region's other bands, in the order of the rule.</summary>
-    public IReadOnlyList<RangePrediction> InOtherBands() =>
-        [.. Enumerable.Range(0, Scene.Reading.Region.Bands.Count)
-            .Where(i => i != Scene.BandIndex)
-            .Select(i => new RadioScene(Scene.Surface, Scene.Reading, i).Predict(Tag, Calibration))];
+    public IReadOnlyList<RangePrediction> InOtherBands()
+    {
+        var others = new List<RangePrediction>(Scene.Reading.Region.Bands.Count);
+        for (var i = 0; i < Scene.Reading.Region.Bands.Count; i++)
+        {
+            if (i != Scene.BandIndex)
+                others.Add(new RadioScene(Scene.Surface, Scene.Reading, i).Predict(Tag, Calibration));
+        }
+
+        return others;
+    }
 
     /// <summary>
     /// Range against spacer under the tag, from none to what the mounting's height leaves above the tag's own height (30 mm where
     /// no height is stated), in 8 steps. The calibration is not carried to other spacings.
     /// </summary>
-    public IReadOnlyList<StandoffPoint> StandoffCurve()
+    public IReadOnlyList<StandoffPoint> StandoffCurve() => StandoffCurve(Scene.Surface.MaxHeightMm);
+
+    /// <summary>The same up to another height than the scene's surface states.</summary>
+    internal IReadOnlyList<StandoffPoint> StandoffCurve(double? maxHeightMm)
     {
         const int steps = 8;
-        var room = Scene.Surface.MaxHeightMm is { } most ? Math.Max(0, most - Tag.Size.HeightMm) : 30;
-        return [.. Enumerable.Range(0, room > 0 ? steps + 1 : 1).Select(i => At(room * i / steps))];
-
-        StandoffPoint At(double addedMm)
+        var room = maxHeightMm is { } most ? Math.Max(0, most - Tag.Size.HeightMm) : 30;
+        var curve = new StandoffPoint[room > 0 ? steps + 1 : 1];
+        for (var i = 0; i < curve.Length; i++)
         {
-            var there = new RadioScene(Scene.Surface with { AddedStandoffMm = addedMm }, Scene.Reading, Scene.BandIndex).Predict(Tag);
-            return new(addedMm, there.P10M, there.P50M, there.P90M, there.LimitedBy is not (RangeLimit.DoesNotRead or RangeLimit.WrongReader));
+            var addedMm = room * i / steps;
+            var there = new RangeFigures(Scene, Tag, CalibrationPosterior.Prior, addedMm);
+            curve[i] = new(addedMm, there.P10M, there.P50M, there.P90M, there.Reads);
         }
+
+        return curve;
     }
 
-    internal double Distance(double lossDb) => _uhf ? Scene.Path.DistanceM(lossDb) : Scene.Loop!.DistanceM(lossDb);
+    internal double Distance(double lossDb) => _figures.DistanceM(lossDb);
 
-    internal double Loss(double distanceM) => _uhf ? Scene.Path.LossDb(distanceM) : Scene.Loop!.LossDb(distanceM);
-
-    private RangeLimit Uhf()
-    {
-        var a = Tag.Antenna;
-        Gain = Scene.Gain(a);
-        var gain = Gain.TotalDbi + Calibration.MeanShiftDb;
-        ForwardDb = LinkBudget.ForwardLossDb(Scene.EirpDbm, gain, 0, a.ThresholdDbm);
-        ReturnDb = LinkBudget.ReturnLossDb(
-            Scene.EirpDbm, Scene.ReaderGainDbi, gain, 0, 10 * Math.Log10(a.ModulationFactor), Scene.SensitivityDbm);
-        BorneDb = Math.Min(ForwardDb, ReturnDb);
-        return ReturnDb < ForwardDb ? RangeLimit.Return : RangeLimit.Forward;
-    }
-
-    private RangeLimit Hf()
-    {
-        HfGain = HfOnObject.Of(Tag.Antenna, Scene.Surface, Scene.Loop!.RadiusM);
-        ForwardDb = BorneDb = Scene.Loop.CentreFieldDb + HfGain.AreaDb + HfGain.MetalDb + Calibration.MeanShiftDb
-            - (20 * Math.Log10(Tag.Antenna.ThresholdAPerM));
-        return RangeLimit.Field;
-    }
+    internal double Loss(double distanceM) => _figures.LossDb(distanceM);
 
     private sealed record Asked(double DistanceM, int Looks, double Probability);
 }

@@ -4,16 +4,14 @@ using TagService.Domain.Units;
 
 namespace TagService.Domain.Radio;
 
-/// <summary>A mounted surface at one frequency: what is the same for every class, computed once.</summary>
+/// <summary>A mounted surface at one frequency: what is the same for every class and spacing, computed once.</summary>
 internal sealed class SurfaceElectrics
 {
     public SurfaceElectrics(MountedSurface surface, double frequencyMhz)
     {
-        Surface = surface;
         FrequencyMhz = frequencyMhz;
         WavelengthMm = new Megahertz(frequencyMhz).Wavelength.Millimetres;
         PlateMm = Math.Sqrt(Guard.Positive(surface.LengthMm) * Guard.Positive(surface.WidthMm));
-        Guard.NotNegative(surface.AddedStandoffMm);
         Guard.NotNegative(surface.ThicknessMm);
         if (surface.Material.Kind == MaterialKind.Metal)
         {
@@ -47,8 +45,6 @@ internal sealed class SurfaceElectrics
             WetBehindMm = WallMm;
         }
     }
-
-    public MountedSurface Surface { get; }
 
     public double FrequencyMhz { get; }
 

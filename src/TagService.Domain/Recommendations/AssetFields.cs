@@ -116,7 +116,7 @@ public enum AssetFields : long
     Cost = Service | Setting | Abrasion | Flexing | TamperRisk | HazardousArea | Coating | ApplicationTemperatureC | CurvatureRadiusMm,
 
     /// <summary>What a scene of the radio calculation is made of.</summary>
-    Scene = Material | ThicknessMm | Backing | LengthMm | WidthMm | MaxHeightMm | Reading,
+    Scene = Material | ThicknessMm | Backing | LengthMm | WidthMm | Reading,
 }
 
 /// <summary>Compares resolved assets.</summary>

@@ -1,13 +1,11 @@
 using TagService.Domain.LifetimeCosts;
-using TagService.Domain.Profiles;
 using TagService.Domain.Reliability;
-using TagService.Domain.Suitability;
 using TagService.Domain.TagClasses;
 
 namespace TagService.Domain.Recommendations;
 
 /// <summary>
-/// Judges the classes of a catalogue on one asset: rules for all, range and cost as far as they are asked for.
+/// Judges the classes of a catalogue on one asset: rules, range and cost as far as they are asked for.
 /// The order is that of <see cref="ClassEvaluation.CompareTo"/>; each class stands with its best fixing.
 /// </summary>
 internal sealed class AssetJudge
@@ -16,39 +14,34 @@ internal sealed class AssetJudge
     private readonly CompiledCatalogue _catalogue;
     private readonly RuleScores _scores;
     private readonly SceneSet _scenes;
-    private readonly ServiceHorizon _horizon;
-    private readonly double _severity;
-    private readonly CostBounds? _boundsBefore;
+    private readonly PairCosts _costs;
+    private readonly AssetJudge? _before;
     private CostBounds? _bounds;
     private ClassEvaluation? _choice;
     private bool _hasChosen;
 
     public AssetJudge(ResolvedAsset asset, RecommendationContext context)
-        : this(asset, context, new(context, asset), new(asset, context.Calibrations), new(asset.LifeYears, asset.DiscountRate), null)
+        : this(asset, context, new(context, asset), new(asset, context), new(asset, context.Catalogue), null)
     {
     }
 
     private AssetJudge(
-        ResolvedAsset asset, RecommendationContext context, RuleScores scores, SceneSet scenes, ServiceHorizon horizon,
-        CostBounds? bounds)
+        ResolvedAsset asset, RecommendationContext context, RuleScores scores, SceneSet scenes, PairCosts costs, AssetJudge? before)
     {
         Asset = asset;
         _context = context;
         _catalogue = context.Catalogue;
         _scores = scores;
         _scenes = scenes;
-        _horizon = horizon;
-        _severity = LifePriors.Severity(asset, Settings.Of(asset.Setting));
-        _boundsBefore = bounds;
+        _costs = costs;
+        _before = before;
     }
 
     public ResolvedAsset Asset { get; }
 
     public RecommendationContext Context => _context;
 
-    private CostBounds Bounds => _bounds ??= new(
-        _scores, _catalogue.Pairs.Length, _boundsBefore,
-        pair => CostComponents.Total(Cost(pair, _scores.Of(pair), double.MaxValue, 1)));
+    private CostBounds Bounds => _bounds ??= MakeBounds();
 
     /// <summary>The judge of a varied asset; what the variation does not touch is taken over.</summary>
     public AssetJudge Vary(ResolvedAsset varied)
@@ -56,16 +49,13 @@ internal sealed class AssetJudge
         var differences = AssetComparison.Differences(Asset, varied);
         if (differences == AssetFields.None)
             return this;
-        var scores = _scores.Vary(varied, differences);
-        var scenes = (differences & AssetFields.Scene) == 0 ? _scenes : new(varied, _context.Calibrations);
-        var horizon = (differences & AssetFields.Service) == 0 ? _horizon : new(varied.LifeYears, varied.DiscountRate);
-        if ((differences & AssetFields.Cost) != 0)
-            return new(varied, _context, scores, scenes, horizon, null);
-        // Nothing the cost depends on: the bounds of pairs judged as before hold on, all of them where no rule judged anew.
-        return new(varied, _context, scores, scenes, horizon, Bounds)
-        {
-            _bounds = ReferenceEquals(scores, _scores) ? Bounds : null,
-        };
+        return new(
+            varied,
+            _context,
+            _scores.Vary(varied, differences),
+            (differences & AssetFields.Scene) == 0 ? _scenes : new(varied, _context),
+            _costs.Vary(varied, differences),
+            this);
     }
 
     /// <summary>All classes, best first.</summary>
@@ -76,12 +66,8 @@ internal sealed class AssetJudge
     public ClassEvaluation[] Rank(int most)
     {
         var fails = new int[_catalogue.Classes.Length];
-        for (var i = 0; i < fails.Length; i++)
-            fails[i] = FewestFails(i);
-        var sorted = (int[])fails.Clone();
-        Array.Sort(sorted);
-        var limit = sorted[Math.Min(most, sorted.Length) - 1];
-        var ranked = new List<ClassEvaluation>(most);
+        var limit = LimitOf(Math.Min(most, fails.Length), fails);
+        var ranked = new List<ClassEvaluation>(most + RecommendationEngine.ShownCandidates);
         for (var i = 0; i < fails.Length; i++)
         {
             if (fails[i] <= limit)
@@ -112,27 +98,105 @@ internal sealed class AssetJudge
         return _choice;
     }
 
+    /// <summary>Everything the cost of an evaluated pair depends on.</summary>
+    public CostCase CostCaseOf(in ClassEvaluation e) => _costs.Case(e.PairCost, e.Prediction.P50M, e.Probability);
+
+    /// <summary>Expected life of an evaluated pair.</summary>
+    public LifeEstimate LifeOf(in ClassEvaluation e) => _costs.LifeOf(e.PairCost.Pair, e.PairCost.Marginals);
+
+    private CostBounds MakeBounds() =>
+        _before is null ? new(_catalogue, _scores, _costs, null)
+        : ReferenceEquals(_scores, _before._scores) && ReferenceEquals(_costs, _before._costs) ? _before.Bounds
+        : new(_catalogue, _scores, _costs, (_before.Bounds, _before._costs));
+
     private ClassEvaluation? Choose()
     {
-        var bounds = Bounds;
+        var bounds = Bounds.All;
+        Span<double> keys = bounds.Count <= 256 ? stackalloc double[bounds.Count] : new double[bounds.Count];
+        for (var i = 0; i < keys.Length; i++)
+            keys[i] = bounds[i].Key;
         ClassEvaluation? best = null;
-        for (var i = 0; i < bounds.Pairs.Length; i++)
+        var bestKey = double.PositiveInfinity;
+        // A few pairs decide: looking for the least each time costs less than sorting them all.
+        while (Least(keys) is >= 0 and var least && keys[least] <= bestKey)
         {
-            if (best is { } found && bounds.Keys[i] > CostBounds.Key(found.Verdict == CandidateVerdict.Marginal, found.Cost))
-                break;
-            var evaluation = Evaluate(bounds.Pairs[i]);
-            if (evaluation.Fits && (best is null || evaluation.CompareTo(best.Value) < 0))
-                best = evaluation;
+            keys[least] = double.NaN;
+            if (EvaluateWithin(bounds[least].Cost, bestKey) is not { } evaluation || (best is { } b && evaluation.CompareTo(b) >= 0))
+                continue;
+            best = evaluation;
+            bestKey = CostBounds.KeyOf(evaluation.Verdict == CandidateVerdict.Marginal, evaluation.Cost);
         }
 
         return best;
     }
 
+    /// <summary>Index of the least number; -1 when only NaN are left.</summary>
+    private static int Least(ReadOnlySpan<double> keys)
+    {
+        var least = -1;
+        var key = double.PositiveInfinity;
+        for (var i = 0; i < keys.Length; i++)
+        {
+            if (keys[i] < key)
+                (least, key) = (i, keys[i]);
+        }
+
+        return least;
+    }
+
+    // A pair that breaks no rule, if it reads and can cost less than what is found; the probability, dearest of all, comes last.
+    private ClassEvaluation? EvaluateWithin(in PairCost cost, double bestKey)
+    {
+        var (tagClass, method) = _catalogue.Pairs[cost.Pair];
+        var prediction = _scenes.Predict(tagClass, method);
+        if (!prediction.Reads || CostBounds.KeyOf(cost.Marginals > 0, _costs.Total(cost, prediction.P50M, 1)) > bestKey)
+            return null;
+        var evaluation = Evaluate(cost, 0);
+        return evaluation.Fits ? evaluation : null;
+    }
+
+    /// <summary>The least number of broken rules that <paramref name="most"/> classes do not exceed.</summary>
+    /// <param name="most">Number of classes wanted.</param>
+    /// <param name="fails">Takes the broken rules of each class, exact up to that number.</param>
+    private int LimitOf(int most, int[] fails)
+    {
+        // What class and fixing break each for itself is a lower bound: rules on both are judged where it leaves room.
+        for (var i = 0; i < fails.Length; i++)
+        {
+            fails[i] = int.MaxValue;
+            for (var pair = _catalogue.FirstPair[i]; pair < _catalogue.FirstPair[i + 1]; pair++)
+                fails[i] = Math.Min(fails[i], _scores.FailsApart(pair));
+        }
+
+        var limit = fails.Min();
+        while (true)
+        {
+            int within = 0, next = int.MaxValue;
+            for (var i = 0; i < fails.Length; i++)
+            {
+                if (fails[i] == limit)
+                    fails[i] = FewestFails(i);
+                if (fails[i] <= limit)
+                    within++;
+                else
+                    next = Math.Min(next, fails[i]);
+            }
+
+            if (within >= most)
+                return limit;
+            limit = next;
+        }
+    }
+
     private int FewestFails(int tagClass)
     {
         var fewest = int.MaxValue;
-        for (var i = _catalogue.FirstPair[tagClass]; i < _catalogue.FirstPair[tagClass + 1]; i++)
-            fewest = Math.Min(fewest, _scores.Of(i).Fails);
+        for (var pair = _catalogue.FirstPair[tagClass]; pair < _catalogue.FirstPair[tagClass + 1]; pair++)
+        {
+            if (_scores.FailsApart(pair) < fewest)
+                fewest = Math.Min(fewest, _scores.Of(pair).Fails);
+        }
+
         return fewest;
     }
 
@@ -142,9 +206,12 @@ internal sealed class AssetJudge
         ClassEvaluation? best = null;
         for (var i = _catalogue.FirstPair[tagClass]; i < _catalogue.FirstPair[tagClass + 1]; i++)
         {
-            if (_scores.Of(i).Fails != fails)
+            if (_scores.FailsApart(i) > fails)
                 continue;
-            var evaluation = Evaluate(i);
+            var score = _scores.Of(i);
+            if (score.Fails != fails)
+                continue;
+            var evaluation = Evaluate(_costs.Of(i, score.Marginals), fails);
             if (best is not { } b || evaluation.CompareTo(b) < 0)
                 best = evaluation;
         }
@@ -152,40 +219,17 @@ internal sealed class AssetJudge
         return best!.Value;
     }
 
-    private ClassEvaluation Evaluate(int pair)
+    private ClassEvaluation Evaluate(in PairCost cost, int fails)
     {
-        var tagClass = _catalogue.Classes[_catalogue.Pairs[pair].Class];
-        var method = _catalogue.Methods[_catalogue.Pairs[pair].Method];
-        var score = _scores.Of(pair);
-        var (prediction, probability) = _scenes.Predict(tagClass, method.AddedStandoffMm, Asset.RequiredRangeM);
-        var cost = Cost(pair, score, prediction.P50M, probability);
-        var verdict = score.Fails > 0 ? CandidateVerdict.Unsuitable
+        var (tagClass, method) = _catalogue.Pairs[cost.Pair];
+        var prediction = _scenes.Predict(tagClass, method);
+        var probability = prediction.ReadProbability(Asset.RequiredRangeM, Asset.Reading.Looks);
+        var verdict = fails > 0 ? CandidateVerdict.Unsuitable
             : !prediction.Reads || probability < Asset.RequiredProbability ? CandidateVerdict.ShortOfRange
-            : score.Marginals > 0 ? CandidateVerdict.Marginal
+            : cost.Marginals > 0 ? CandidateVerdict.Marginal
             : CandidateVerdict.Suitable;
         return new(
-            tagClass, method, verdict, score, prediction, probability,
-            LifePriors.For(tagClass, method, _severity, score.Marginals), cost, CostComponents.Total(cost));
-    }
-
-    private CostCase Cost(int pair, RuleScore score, double rangeM, double probability)
-    {
-        var tagClass = _catalogue.Classes[_catalogue.Pairs[pair].Class];
-        var method = _catalogue.Methods[_catalogue.Pairs[pair].Method];
-        var life = LifePriors.For(tagClass, method, _severity, score.Marginals).Distribution;
-        return new()
-        {
-            TagPrice = tagClass.Price.Typical * Asset.PriceFactorOf(tagClass),
-            ConsumablesPrice = method.ConsumablesPrice * Asset.PriceFactor,
-            FixingMinutes = FittingInstruction.MinutesFor(Asset, tagClass, method),
-            LabourRatePerHour = Asset.LabourRatePerHour,
-            VisitMinutes = Asset.VisitMinutes,
-            Horizon = _horizon,
-            SweepsPerYear = Asset.SweepsPerYear,
-            RangeM = rangeM,
-            MissProbability = 1 - probability,
-            Life = life,
-            DiscountedRenewals = _horizon.DiscountedRenewals(life),
-        };
+            _catalogue.Classes[tagClass], _catalogue.Methods[method], verdict, fails, prediction, probability, cost,
+            _costs.Total(cost, prediction.P50M, probability));
     }
 }

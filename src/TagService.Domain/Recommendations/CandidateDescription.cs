@@ -1,5 +1,6 @@
 using TagService.Domain.LifetimeCosts;
 using TagService.Domain.Radio;
+using TagService.Domain.Reliability;
 using TagService.Domain.Suitability;
 using TagService.Domain.TagClasses;
 using TagService.Domain.Words;
@@ -13,6 +14,8 @@ internal static class CandidateDescription
     {
         var asset = judge.Asset;
         var factor = asset.PriceFactorOf(e.TagClass);
+        var life = judge.LifeOf(e);
+        var cost = judge.CostCaseOf(e);
         var rejections = Rejections(new(asset, e.TagClass, e.Method, judge.Context.AsOf));
         return new()
         {
@@ -25,12 +28,12 @@ internal static class CandidateDescription
             Bands = Bands(e.Prediction),
             LossBudget = e.Prediction.Explain(),
             Steps = FittingInstruction.For(asset, e.TagClass, e.Method).Steps,
-            Minutes = e.CostCase.FixingMinutes + CostPlanning.EncodeVerifyRecordMinutes,
-            Life = e.Life,
-            SurvivesService = e.Life.Distribution.Survival(asset.LifeYears),
-            StandoffCurve = e.Prediction.StandoffCurve(),
-            Cost = LifetimeCost.Of(e.CostCase, e.Life, e.TagClass.Price.Low * factor, e.TagClass.Price.High * factor, asset.Currency),
-            Reasons = Reasons(asset, e, rejections),
+            Minutes = cost.FixingMinutes + CostPlanning.EncodeVerifyRecordMinutes,
+            Life = life,
+            SurvivesService = life.Distribution.Survival(asset.LifeYears),
+            StandoffCurve = e.Prediction.StandoffCurve(asset.MaxHeightMm),
+            Cost = LifetimeCost.Of(cost, life, e.TagClass.Price.Low * factor, e.TagClass.Price.High * factor, asset.Currency),
+            Reasons = Reasons(asset, e, life.Distribution, cost.DiscountedRenewals, rejections),
             Rejections = rejections,
         };
     }
@@ -57,17 +60,17 @@ internal static class CandidateDescription
         return rejections;
     }
 
-    private static List<string> Reasons(ResolvedAsset asset, in ClassEvaluation e, List<Rejection> rejections)
+    private static List<string> Reasons(
+        ResolvedAsset asset, in ClassEvaluation e, Weibull life, double renewals, List<Rejection> rejections)
     {
-        var reasons = new List<string>();
+        var reasons = new List<string>(4);
         var range = e.Prediction.Estimate;
         if (range.LimitedBy is RangeLimit.DoesNotRead or RangeLimit.WrongReader)
             reasons.Add(range.DoesNotReadBecause ?? "Does not read here.");
         else
             reasons.Add(InvariantText.Of($"Reads half of such assets beyond {range.P50.Value:0.00} m and nine in ten beyond {range.P10.Value:0.00} m; a stock-take at {asset.RequiredRangeM:0.##} m reads it with {e.Probability:P0} ({asset.RequiredProbability:P0} wanted)."));
-        var life = e.Life.Distribution;
         reasons.Add(InvariantText.Of($"Half of such attachments last {life.MedianYears:0.0} years or more; {life.Survival(asset.LifeYears):P0} outlive the asset's {asset.LifeYears:0.#} years."));
-        reasons.Add(InvariantText.Of($"{e.CostCase.DiscountedRenewals:0.00} re-applications are expected over that life (discounted)."));
+        reasons.Add(InvariantText.Of($"{renewals:0.00} re-applications are expected over that life (discounted)."));
         if (rejections.Count == 0)
             reasons.Add("Every suitability rule holds.");
         return reasons;

@@ -1,21 +1,18 @@
-using TagService.Domain.LifetimeCosts;
 using TagService.Domain.Radio;
-using TagService.Domain.Reliability;
 using TagService.Domain.Suitability;
 using TagService.Domain.TagClasses;
 
 namespace TagService.Domain.Recommendations;
 
-/// <summary>Numbers of one tag class with one fixing on one asset; text is built later, for the few that are shown.</summary>
+/// <summary>Numbers of one tag class with one fixing on one asset; the rest is worked out later, for the few that are shown.</summary>
 internal readonly record struct ClassEvaluation(
     TagClass TagClass,
     AttachmentMethod Method,
     CandidateVerdict Verdict,
-    RuleScore Score,
+    int Fails,
     RangePrediction Prediction,
     double Probability,
-    LifeEstimate Life,
-    CostCase CostCase,
+    PairCost PairCost,
     double Cost) : IComparable<ClassEvaluation>
 {
     /// <summary>Can it be chosen?</summary>
@@ -29,7 +26,7 @@ internal readonly record struct ClassEvaluation(
     {
         var order = Verdict.CompareTo(other.Verdict);
         if (order == 0 && Verdict == CandidateVerdict.Unsuitable)
-            order = Score.Fails.CompareTo(other.Score.Fails);
+            order = Fails.CompareTo(other.Fails);
         if (order == 0 && Verdict >= CandidateVerdict.ShortOfRange)
             order = other.Probability.CompareTo(Probability);
         if (order == 0)

@@ -27,8 +27,14 @@ internal sealed class CompiledCatalogue
 
     public TagClass[] Classes { get; }
 
-    /// <summary>Index of a class of this catalogue.</summary>
-    public int IndexOf(TagClass tagClass) => Array.FindIndex(Classes, c => ReferenceEquals(c, tagClass));
+    /// <summary>Index of a class of this catalogue: the same object, not one with the same values.</summary>
+    public int IndexOf(TagClass tagClass)
+    {
+        var index = 0;
+        while (!ReferenceEquals(Classes[index], tagClass))
+            index++;
+        return index;
+    }
 
     public AttachmentMethod[] Methods { get; }
 

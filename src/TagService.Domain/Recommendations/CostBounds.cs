@@ -1,63 +1,59 @@
 namespace TagService.Domain.Recommendations;
 
 /// <summary>
-/// Lower bounds of the cost of the pairs that break no rule, in the order in which candidates are chosen. A variation that
-/// touches nothing the cost depends on takes over the bounds of pairs whose rules judge as before.
+/// The pairs that break no rule, each with a lower bound of its cost. A varied asset takes over what its variation does not touch:
+/// the bound, or at least the re-applications behind it.
 /// </summary>
 internal sealed class CostBounds
 {
     // Added to the cost of pairs that can be marginal at best, so that one number orders verdict before cost.
     private const double MarginalStep = 1e15;
 
-    private readonly RuleScores _scores;
-    private readonly int _allPairs;
-    private int[]? _place;
+    private readonly List<Bound> _bounds = new(32);
 
+    /// <summary>Bounds of the pairs of a catalogue.</summary>
+    /// <param name="catalogue">The catalogue.</param>
     /// <param name="scores">Scores of the rules.</param>
-    /// <param name="pairs">Number of pairs.</param>
-    /// <param name="from">Bounds of the asset that was varied, where they may be taken over.</param>
-    /// <param name="leastCost">Works out the least cost of a pair.</param>
-    public CostBounds(RuleScores scores, int pairs, CostBounds? from, Func<int, double> leastCost)
+    /// <param name="costs">Costs of the pairs.</param>
+    /// <param name="before">Bounds and costs of the asset that was varied, if this is a variation.</param>
+    public CostBounds(CompiledCatalogue catalogue, RuleScores scores, PairCosts costs, (CostBounds Bounds, PairCosts Costs)? before)
     {
-        _scores = scores;
-        _allPairs = pairs;
-        Span<double> keys = stackalloc double[pairs];
-        Span<int> order = stackalloc int[pairs];
-        var count = 0;
-        for (var i = 0; i < pairs; i++)
+        var known = before is { } b && costs.RenewsLike(b.Costs) ? b.Bounds._bounds : null;
+        var samePay = known is not null && costs.PaysLike(before!.Value.Costs);
+        var next = 0;
+        for (var tagClass = 0; tagClass < catalogue.Classes.Length; tagClass++)
         {
-            if (scores.IsOut(i) || scores.Of(i) is not { Fails: 0 } score)
+            if (scores.IsClassOut(tagClass))
                 continue;
-            order[count] = i;
-            keys[count++] = from?.Known(i, score) ?? Key(score.Marginals > 0, leastCost(i));
+            for (var pair = catalogue.FirstPair[tagClass]; pair < catalogue.FirstPair[tagClass + 1]; pair++)
+            {
+                if (scores.IsPairOut(pair))
+                    continue;
+                var marginals = scores.Of(pair).Marginals;
+                // Both lists are in the order of the catalogue: they are walked side by side.
+                while (next < known?.Count && known[next].Cost.Pair < pair)
+                    next++;
+                _bounds.Add(next < known?.Count && known[next].Cost.Pair == pair && known[next].Cost.Marginals == marginals
+                    ? Again(costs, known[next], samePay)
+                    : Anew(costs, costs.Of(pair, marginals)));
+            }
         }
-
-        Keys = keys[..count].ToArray();
-        Pairs = order[..count].ToArray();
-        Array.Sort(Keys, Pairs);
     }
 
-    /// <summary>Pairs that break no rule, least bound first.</summary>
-    public int[] Pairs { get; }
+    /// <summary>A pair with its bound, as <see cref="KeyOf"/> makes it.</summary>
+    internal readonly record struct Bound(PairCost Cost, double Key);
 
-    /// <summary>Their bounds, as <see cref="Key"/> makes them.</summary>
-    public double[] Keys { get; }
+    /// <summary>The pairs, in the order of the catalogue.</summary>
+    public IReadOnlyList<Bound> All => _bounds;
 
     /// <summary>Verdict and cost as one number.</summary>
-    public static double Key(bool marginal, double cost) => marginal ? MarginalStep + cost : cost;
+    public static double KeyOf(bool marginal, double cost) => marginal ? MarginalStep + cost : cost;
 
-    private double? Known(int pair, RuleScore score)
-    {
-        var place = (_place ??= Places())[pair];
-        return place > 0 && _scores.Of(pair) == score ? Keys[place - 1] : null;
-    }
+    private static Bound Anew(PairCosts costs, in PairCost cost) => new(cost, KeyOf(cost.Marginals > 0, costs.Least(cost)));
 
-    // Where each pair stands, from 1; only the bounds that others start from need it.
-    private int[] Places()
+    private static Bound Again(PairCosts costs, in Bound known, bool samePay)
     {
-        var places = new int[_allPairs];
-        for (var i = 0; i < Pairs.Length; i++)
-            places[Pairs[i]] = i + 1;
-        return places;
+        var minutes = costs.MinutesOf(known.Cost.Pair);
+        return samePay && minutes == known.Cost.Minutes ? known : Anew(costs, known.Cost with { Minutes = minutes });
     }
 }

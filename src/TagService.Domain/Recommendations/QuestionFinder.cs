@@ -64,7 +64,7 @@ internal static class QuestionFinder
         if (chosen.Fits && same.Fits && best is { } b)
             return Math.Max(0, same.Cost - b.Cost);
         // The chosen class would fail its check: the tag and a whole second visit are lost.
-        var c = same.CostCase;
+        var c = varied.CostCaseOf(same);
         return c.TagPrice + c.ConsumablesPrice + c.Labour(c.VisitMinutes + c.FixingMinutes);
     }
 }

@@ -1,65 +1,50 @@
 using TagService.Domain.Radio;
-using TagService.Domain.TagClasses;
 
 namespace TagService.Domain.Recommendations;
 
 /// <summary>The scenes of one asset, one for each spacing that a fixing adds, and the predictions made in them.</summary>
-internal sealed class SceneSet(ResolvedAsset asset, RangeCalibrations calibrations)
+internal sealed class SceneSet(ResolvedAsset asset, RecommendationContext context)
 {
-    private readonly List<(double StandoffMm, RadioScene Scene)> _scenes = new(4);
-    private readonly Dictionary<(TagClass, RadioScene), Known> _known = new(PairComparer.Instance);
+    private readonly List<RadioScene> _scenes = new(4);
+    private readonly Dictionary<int, RangePrediction> _known = new(16);
 
-    /// <summary>Expected range of a class with this spacing under it, and the probability of reading it at a distance.</summary>
-    public (RangePrediction Prediction, double Probability) Predict(TagClass tagClass, double standoffMm, double distanceM)
+    /// <summary>Expected range of a class with what a fixing puts under it, both by index.</summary>
+    public RangePrediction Predict(int tagClass, int method)
     {
-        var scene = Scene(standoffMm);
-        if (!_known.TryGetValue((tagClass, scene), out var known))
-            known = new(scene.Predict(tagClass, calibrations.For(tagClass.Id, asset.Material.Id)), double.NaN, 0);
-        if (known.DistanceM != distanceM)
+        var catalogue = context.Catalogue;
+        var scene = IndexOfScene(catalogue.Methods[method].AddedStandoffMm);
+        var key = (scene * catalogue.Classes.Length) + tagClass;
+        if (!_known.TryGetValue(key, out var known))
         {
-            known = known with { DistanceM = distanceM, Probability = known.Prediction.ReadProbability(distanceM, asset.Reading.Looks) };
-            _known[(tagClass, scene)] = known;
+            var tag = catalogue.Classes[tagClass];
+            _known[key] = known = _scenes[scene].Predict(tag, context.Calibrations.For(tag.Id, asset.Material.Id));
         }
 
-        return (known.Prediction, known.Probability);
+        return known;
     }
 
-    private RadioScene Scene(double standoffMm)
+    private int IndexOfScene(double standoffMm)
     {
-        foreach (var (known, scene) in _scenes)
+        for (var i = 0; i < _scenes.Count; i++)
         {
-            if (known == standoffMm)
-                return scene;
+            if (_scenes[i].Surface.AddedStandoffMm == standoffMm)
+                return i;
         }
 
-        var made = new RadioScene(
-            new()
-            {
-                Material = asset.Material,
-                ThicknessMm = asset.ThicknessMm,
-                Backing = asset.Backing,
-                AddedStandoffMm = standoffMm,
-                LengthMm = asset.LengthMm,
-                WidthMm = asset.WidthMm,
-                MaxHeightMm = asset.MaxHeightMm,
-            },
-            asset.Reading);
-        _scenes.Add((standoffMm, made));
-        return made;
+        _scenes.Add(_scenes.Count > 0 ? _scenes[0].WithStandoff(standoffMm) : Make(standoffMm));
+        return _scenes.Count - 1;
     }
 
-    private readonly record struct Known(RangePrediction Prediction, double DistanceM, double Probability);
-
-    // Records compare by value, field by field; here the same object is meant.
-    private sealed class PairComparer : IEqualityComparer<(TagClass TagClass, RadioScene Scene)>
-    {
-        public static readonly PairComparer Instance = new();
-
-        public bool Equals((TagClass TagClass, RadioScene Scene) x, (TagClass TagClass, RadioScene Scene) y) =>
-            ReferenceEquals(x.TagClass, y.TagClass) && ReferenceEquals(x.Scene, y.Scene);
-
-        public int GetHashCode((TagClass TagClass, RadioScene Scene) pair) => HashCode.Combine(
-            System.Runtime.CompilerServices.RuntimeHelpers.GetHashCode(pair.TagClass),
-            System.Runtime.CompilerServices.RuntimeHelpers.GetHashCode(pair.Scene));
-    }
+    // The mounting's height limits the curve over spacers only: whoever draws it states it there.
+    private RadioScene Make(double standoffMm) => new(
+        new()
+        {
+            Material = asset.Material,
+            ThicknessMm = asset.ThicknessMm,
+            Backing = asset.Backing,
+            AddedStandoffMm = standoffMm,
+            LengthMm = asset.LengthMm,
+            WidthMm = asset.WidthMm,
+        },
+        asset.Reading);
 }

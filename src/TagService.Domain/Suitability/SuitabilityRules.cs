@@ -63,5 +63,11 @@ public static class SuitabilityRules
     /// <summary>Rules that look at both: once for each pair.</summary>
     public static IReadOnlyList<ISuitabilityRule> OfBoth { get; } = Of(RuleScope.Both);
 
+    private static readonly RuleGroup[] Groups =
+        [.. Enum.GetValues<RuleScope>().Select(scope => new RuleGroup(Of(scope).Cast<SuitabilityRule>()))];
+
+    /// <summary>The rules of one scope as they are judged for every class, fixing or pair.</summary>
+    internal static RuleGroup GroupOf(RuleScope scope) => Groups[(int)scope];
+
     private static ISuitabilityRule[] Of(RuleScope scope) => [.. All.Where(r => r.Scope == scope)];
 }

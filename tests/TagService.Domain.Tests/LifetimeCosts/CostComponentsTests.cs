@@ -48,6 +48,11 @@ public sealed class CostComponentsTests
         Cases.Sample(c => CostComponents.All.All(k =>
             double.IsFinite(k.PresentValue(c)) && k.PresentValue(c) >= 0 && k.Working(c).Length > 0));
 
+    /// <summary>To the last bit: a part that is in one list and not in the other would cost nothing or not be shown.</summary>
+    [Fact]
+    public void Total_AnyCase_IsTheSumOfAllParts() =>
+        Cases.Sample(c => CostComponents.Total(c) == CostComponents.All.Aggregate(0.0, (sum, part) => sum + part.PresentValue(c)));
+
     [Fact]
     public void Components_DearerTagOrLabour_NeverCheaper() =>
         Cases.Sample(c => CostComponents.All.All(k =>

@@ -1,0 +1,68 @@
+using CsCheck;
+using TagService.Domain.Profiles;
+using TagService.Domain.Recommendations;
+using TagService.Domain.Suitability;
+using TagService.Domain.Suitability.Rules;
+
+namespace TagService.Domain.Tests.Suitability;
+
+/// <summary>Packed verdicts against the rules asked one by one.</summary>
+public sealed class VerdictSetTests
+{
+    private static readonly string[] Categories = [.. AssetProfiles.Table.All.Select(p => p.Name)];
+
+    private static readonly Gen<ResolvedAsset> Assets =
+        from category in Gen.Int[0, Categories.Length - 1]
+        from setting in Gen.Enum<Setting>()
+        from height in Gen.Double[0.2, 30]
+        from chemicals in Gen.Int[0, Chemicals.Families.All.Count - 1].List[0, 3]
+        select ProfileResolution.Resolve(new()
+        {
+            Category = Categories[category],
+            Mounting = new() { MaxHeightMm = height },
+            Environment = new() { Setting = setting, Chemicals = [.. chemicals.Select(i => Chemicals.Families.All[i].Id)] },
+        }).Asset;
+
+    [Fact]
+    public void Scores_AnyPair_CountTheVerdictsOfAllRules() =>
+        Gen.Select(Assets, Gen.Int[0, Pairs - 1]).Sample(
+            (asset, pair) => new RuleScores(RecommendationContext.BuiltIn, asset).Of(pair) == Counted(asset, pair));
+
+    [Fact]
+    public void Scores_VariedTwice_CountTheVerdictsOnTheLastAsset() =>
+        Gen.Select(Assets, Assets, Assets, Gen.Int[0, Pairs - 1]).Sample((one, two, three, pair) =>
+        {
+            var scores = new RuleScores(RecommendationContext.BuiltIn, one)
+                .Vary(two, AssetComparison.Differences(one, two))
+                .Vary(three, AssetComparison.Differences(two, three));
+            var counted = Counted(three, pair);
+            var isOut = scores.IsClassOut(RecommendationContext.BuiltIn.Catalogue.Pairs[pair].Class) || scores.IsPairOut(pair);
+            return isOut == counted.Fails > 0 && scores.FailsApart(pair) <= counted.Fails && scores.Of(pair) == counted;
+        });
+
+    [Fact]
+    public void Without_SomePlaces_PassesThemAndKeepsTheOthers()
+    {
+        // Three rules: fail, marginal, fail.
+        var set = new VerdictSet(0b10_01_10);
+        Assert.Equal((2, 1, true), (set.Fails, set.Marginals, set.HasFail));
+        var without = set.Without(0b01_00_01);
+        Assert.Equal((0, 1, false), (without.Fails, without.Marginals, without.HasFail));
+    }
+
+    [Fact]
+    public void RuleGroup_MoreRulesThanFit_IsRefused() =>
+        Assert.Throws<InvalidOperationException>(() => new RuleGroup(
+            Enumerable.Repeat(SuitabilityRules.All.OfType<SuitabilityRule>().First(), VerdictSet.MostRules + 1)));
+
+    private static int Pairs => RecommendationContext.BuiltIn.Catalogue.Pairs.Length;
+
+    private static RuleScore Counted(ResolvedAsset asset, int pair)
+    {
+        var catalogue = RecommendationContext.BuiltIn.Catalogue;
+        var (tagClass, method) = catalogue.Pairs[pair];
+        var c = new SuitabilityCase(asset, catalogue.Classes[tagClass], catalogue.Methods[method]);
+        var verdicts = SuitabilityRules.All.Select(rule => rule.Evaluate(c).Verdict).ToList();
+        return new(verdicts.Count(v => v == RuleVerdict.Fail), verdicts.Count(v => v == RuleVerdict.Marginal));
+    }
+}
