@@ -16,17 +16,17 @@ internal sealed class AssetJudge
     private readonly SceneSet _scenes;
     private readonly PairCosts _costs;
     private readonly AssetJudge? _before;
+    private readonly bool _readsAsBefore;
     private CostBounds? _bounds;
     private ClassEvaluation? _choice;
     private bool _hasChosen;
 
     public AssetJudge(ResolvedAsset asset, RecommendationContext context)
-        : this(asset, context, new(context, asset), new(asset, context), new(asset, context.Catalogue), null)
+        : this(asset, context, new(context, asset), new(asset, context), new(asset, context.Catalogue))
     {
     }
 
-    private AssetJudge(
-        ResolvedAsset asset, RecommendationContext context, RuleScores scores, SceneSet scenes, PairCosts costs, AssetJudge? before)
+    private AssetJudge(ResolvedAsset asset, RecommendationContext context, RuleScores scores, SceneSet scenes, PairCosts costs)
     {
         Asset = asset;
         _context = context;
@@ -34,7 +34,18 @@ internal sealed class AssetJudge
         _scores = scores;
         _scenes = scenes;
         _costs = costs;
+    }
+
+    private AssetJudge(AssetJudge before, ResolvedAsset varied, AssetFields differences)
+        : this(
+            varied,
+            before._context,
+            before._scores.Vary(varied, differences),
+            (differences & AssetFields.Scene) == 0 ? before._scenes : new(varied, before._context),
+            before._costs.Vary(varied, differences))
+    {
         _before = before;
+        _readsAsBefore = (differences & (AssetFields.Scene | AssetFields.RequiredRangeM | AssetFields.RequiredProbability)) == 0;
     }
 
     public ResolvedAsset Asset { get; }
@@ -46,16 +57,11 @@ internal sealed class AssetJudge
     /// <summary>The judge of a varied asset; what the variation does not touch is taken over.</summary>
     public AssetJudge Vary(ResolvedAsset varied)
     {
+        // A variation of a variation is one of the original.
+        if (_before is not null)
+            return _before.Vary(varied);
         var differences = AssetComparison.Differences(Asset, varied);
-        if (differences == AssetFields.None)
-            return this;
-        return new(
-            varied,
-            _context,
-            _scores.Vary(varied, differences),
-            (differences & AssetFields.Scene) == 0 ? _scenes : new(varied, _context),
-            _costs.Vary(varied, differences),
-            this);
+        return differences == AssetFields.None ? this : new(this, varied, differences);
     }
 
     /// <summary>All classes, best first.</summary>
@@ -66,7 +72,7 @@ internal sealed class AssetJudge
     public ClassEvaluation[] Rank(int most)
     {
         var fails = new int[_catalogue.Classes.Length];
-        var limit = LimitOf(Math.Min(most, fails.Length), fails);
+        var limit = _scores.FewestFails(fails, most);
         var ranked = new List<ClassEvaluation>(most + RecommendationEngine.ShownCandidates);
         for (var i = 0; i < fails.Length; i++)
         {
@@ -82,7 +88,7 @@ internal sealed class AssetJudge
     public ClassEvaluation OfClass(TagClass tagClass)
     {
         var index = _catalogue.IndexOf(tagClass);
-        return OfClass(index, FewestFails(index));
+        return OfClass(index, _scores.FewestFails(index));
     }
 
     /// <summary>The class that would be chosen, or null when none fits; the same as the first of <see cref="RankAll"/> if that fits.</summary>
@@ -105,18 +111,20 @@ internal sealed class AssetJudge
     public LifeEstimate LifeOf(in ClassEvaluation e) => _costs.LifeOf(e.PairCost.Pair, e.PairCost.Marginals);
 
     private CostBounds MakeBounds() =>
-        _before is null ? new(_catalogue, _scores, _costs, null)
+        _before is null ? new(_scores, _costs)
         : ReferenceEquals(_scores, _before._scores) && ReferenceEquals(_costs, _before._costs) ? _before.Bounds
-        : new(_catalogue, _scores, _costs, (_before.Bounds, _before._costs));
+        : new(_scores, _costs, (_before.Bounds, _before._costs));
 
     private ClassEvaluation? Choose()
     {
+        if (_readsAsBefore && ReferenceEquals(Bounds, _before!.Bounds))
+            return _before.Choice();
         var bounds = Bounds.All;
-        Span<double> keys = bounds.Count <= 256 ? stackalloc double[bounds.Count] : new double[bounds.Count];
+        Span<double> keys = bounds.Length <= 256 ? stackalloc double[bounds.Length] : new double[bounds.Length];
         for (var i = 0; i < keys.Length; i++)
             keys[i] = bounds[i].Key;
-        ClassEvaluation? best = null;
-        var bestKey = double.PositiveInfinity;
+        var best = ChoiceKept(keys);
+        var bestKey = best is { } kept ? KeyOf(kept) : double.PositiveInfinity;
         // A few pairs decide: looking for the least each time costs less than sorting them all.
         while (Least(keys) is >= 0 and var least && keys[least] <= bestKey)
         {
@@ -124,11 +132,42 @@ internal sealed class AssetJudge
             if (EvaluateWithin(bounds[least].Cost, bestKey) is not { } evaluation || (best is { } b && evaluation.CompareTo(b) >= 0))
                 continue;
             best = evaluation;
-            bestKey = CostBounds.KeyOf(evaluation.Verdict == CandidateVerdict.Marginal, evaluation.Cost);
+            bestKey = KeyOf(evaluation);
         }
 
         return best;
     }
+
+    /// <summary>The choice on the asset that was varied, if it stands; what has not changed and lost to it is struck out.</summary>
+    private ClassEvaluation? ChoiceKept(Span<double> keys)
+    {
+        if (!_readsAsBefore)
+            return null;
+        var bounds = Bounds.All;
+        var choice = _before!.Choice();
+        if (choice is { } c && !IsKept(bounds, c.PairCost.Pair))
+            return null;
+        for (var i = 0; i < keys.Length; i++)
+        {
+            if (bounds[i].IsKept)
+                keys[i] = double.NaN;
+        }
+
+        return choice;
+    }
+
+    private static bool IsKept(ReadOnlySpan<CostBounds.Bound> bounds, int pair)
+    {
+        foreach (ref readonly var bound in bounds)
+        {
+            if (bound.Cost.Pair == pair)
+                return bound.IsKept;
+        }
+
+        return false;
+    }
+
+    private static double KeyOf(in ClassEvaluation e) => CostBounds.KeyOf(e.Verdict == CandidateVerdict.Marginal, e.Cost);
 
     /// <summary>Index of the least number; -1 when only NaN are left.</summary>
     private static int Least(ReadOnlySpan<double> keys)
@@ -153,51 +192,6 @@ internal sealed class AssetJudge
             return null;
         var evaluation = Evaluate(cost, 0);
         return evaluation.Fits ? evaluation : null;
-    }
-
-    /// <summary>The least number of broken rules that <paramref name="most"/> classes do not exceed.</summary>
-    /// <param name="most">Number of classes wanted.</param>
-    /// <param name="fails">Takes the broken rules of each class, exact up to that number.</param>
-    private int LimitOf(int most, int[] fails)
-    {
-        // What class and fixing break each for itself is a lower bound: rules on both are judged where it leaves room.
-        for (var i = 0; i < fails.Length; i++)
-        {
-            fails[i] = int.MaxValue;
-            for (var pair = _catalogue.FirstPair[i]; pair < _catalogue.FirstPair[i + 1]; pair++)
-                fails[i] = Math.Min(fails[i], _scores.FailsApart(pair));
-        }
-
-        var limit = fails.Min();
-        while (true)
-        {
-            int within = 0, next = int.MaxValue;
-            for (var i = 0; i < fails.Length; i++)
-            {
-                if (fails[i] == limit)
-                    fails[i] = FewestFails(i);
-                if (fails[i] <= limit)
-                    within++;
-                else
-                    next = Math.Min(next, fails[i]);
-            }
-
-            if (within >= most)
-                return limit;
-            limit = next;
-        }
-    }
-
-    private int FewestFails(int tagClass)
-    {
-        var fewest = int.MaxValue;
-        for (var pair = _catalogue.FirstPair[tagClass]; pair < _catalogue.FirstPair[tagClass + 1]; pair++)
-        {
-            if (_scores.FailsApart(pair) < fewest)
-                fewest = Math.Min(fewest, _scores.Of(pair).Fails);
-        }
-
-        return fewest;
     }
 
     // Only the fixings that break the fewest rules can be the best one.

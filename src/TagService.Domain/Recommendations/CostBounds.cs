@@ -9,51 +9,50 @@ internal sealed class CostBounds
     // Added to the cost of pairs that can be marginal at best, so that one number orders verdict before cost.
     private const double MarginalStep = 1e15;
 
-    private readonly List<Bound> _bounds = new(32);
+    private readonly Bound[] _bounds;
 
-    /// <summary>Bounds of the pairs of a catalogue.</summary>
-    /// <param name="catalogue">The catalogue.</param>
+    /// <summary>Bounds of the pairs that break no rule.</summary>
     /// <param name="scores">Scores of the rules.</param>
     /// <param name="costs">Costs of the pairs.</param>
     /// <param name="before">Bounds and costs of the asset that was varied, if this is a variation.</param>
-    public CostBounds(CompiledCatalogue catalogue, RuleScores scores, PairCosts costs, (CostBounds Bounds, PairCosts Costs)? before)
+    public CostBounds(RuleScores scores, PairCosts costs, (CostBounds Bounds, PairCosts Costs)? before = null)
     {
-        var known = before is { } b && costs.RenewsLike(b.Costs) ? b.Bounds._bounds : null;
-        var samePay = known is not null && costs.PaysLike(before!.Value.Costs);
-        var next = 0;
-        for (var tagClass = 0; tagClass < catalogue.Classes.Length; tagClass++)
+        ReadOnlySpan<Bound> known = before is { } b && costs.RenewsLike(b.Costs) ? b.Bounds._bounds : [];
+        var paysAsBefore = !known.IsEmpty && costs.PaysLike(before!.Value.Costs);
+        var fixesAsBefore = !known.IsEmpty && costs.FixesLike(before!.Value.Costs);
+        var pairs = scores.Unbroken;
+        _bounds = new Bound[pairs.Length];
+        for (int i = 0, next = 0; i < pairs.Length; i++)
         {
-            if (scores.IsClassOut(tagClass))
-                continue;
-            for (var pair = catalogue.FirstPair[tagClass]; pair < catalogue.FirstPair[tagClass + 1]; pair++)
-            {
-                if (scores.IsPairOut(pair))
-                    continue;
-                var marginals = scores.Of(pair).Marginals;
-                // Both lists are in the order of the catalogue: they are walked side by side.
-                while (next < known?.Count && known[next].Cost.Pair < pair)
-                    next++;
-                _bounds.Add(next < known?.Count && known[next].Cost.Pair == pair && known[next].Cost.Marginals == marginals
-                    ? Again(costs, known[next], samePay)
-                    : Anew(costs, costs.Of(pair, marginals)));
-            }
+            // Both lists are in the order of the catalogue: they are walked side by side.
+            while (next < known.Length && known[next].Cost.Pair < pairs[i].Pair)
+                next++;
+            _bounds[i] = next < known.Length && known[next].Cost.Pair == pairs[i].Pair && known[next].Cost.Marginals == pairs[i].Marginals
+                ? Again(costs, known[next], paysAsBefore, fixesAsBefore)
+                : Anew(costs, costs.Of(pairs[i].Pair, pairs[i].Marginals));
         }
     }
 
-    /// <summary>A pair with its bound, as <see cref="KeyOf"/> makes it.</summary>
-    internal readonly record struct Bound(PairCost Cost, double Key);
-
     /// <summary>The pairs, in the order of the catalogue.</summary>
-    public IReadOnlyList<Bound> All => _bounds;
+    public ReadOnlySpan<Bound> All => _bounds;
 
     /// <summary>Verdict and cost as one number.</summary>
     public static double KeyOf(bool marginal, double cost) => marginal ? MarginalStep + cost : cost;
 
-    private static Bound Anew(PairCosts costs, in PairCost cost) => new(cost, KeyOf(cost.Marginals > 0, costs.Least(cost)));
+    private static Bound Anew(PairCosts costs, in PairCost cost) =>
+        new(cost, KeyOf(cost.Marginals > 0, costs.Least(cost)), false);
 
-    private static Bound Again(PairCosts costs, in Bound known, bool samePay)
+    private static Bound Again(PairCosts costs, in Bound known, bool paysAsBefore, bool fixesAsBefore)
     {
-        var minutes = costs.MinutesOf(known.Cost.Pair);
-        return samePay && minutes == known.Cost.Minutes ? known : Anew(costs, known.Cost with { Minutes = minutes });
+        var minutes = fixesAsBefore ? known.Cost.Minutes : costs.MinutesOf(known.Cost.Pair);
+        return paysAsBefore && minutes == known.Cost.Minutes
+            ? known with { IsKept = true }
+            : Anew(costs, known.Cost with { Minutes = minutes });
     }
+
+    /// <summary>One pair.</summary>
+    /// <param name="Cost">What its cost depends on beside the range.</param>
+    /// <param name="Key">The bound, as <see cref="KeyOf"/> makes it.</param>
+    /// <param name="IsKept">The pair is judged and, at the same range, costs as on the asset that was varied.</param>
+    internal readonly record struct Bound(PairCost Cost, double Key, bool IsKept);
 }

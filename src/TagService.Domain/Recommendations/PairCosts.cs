@@ -9,8 +9,9 @@ namespace TagService.Domain.Recommendations;
 /// <param name="Pair">Index of the pair.</param>
 /// <param name="Marginals">Rules that only just hold: they shorten the life.</param>
 /// <param name="Minutes">Minutes to fix one tag.</param>
+/// <param name="Life">Life of the attachment.</param>
 /// <param name="Renewals">Discounted re-applications within the asset's life; the dearest figure to work out.</param>
-internal readonly record struct PairCost(int Pair, int Marginals, double Minutes, double Renewals);
+internal readonly record struct PairCost(int Pair, int Marginals, double Minutes, Weibull Life, double Renewals);
 
 /// <summary>Lifetime costs of the pairs of a catalogue on one asset.</summary>
 internal sealed class PairCosts
@@ -45,6 +46,13 @@ internal sealed class PairCosts
     /// <summary>Does a pair last and get renewed as it does there?</summary>
     public bool RenewsLike(PairCosts other) => ReferenceEquals(_horizon, other._horizon) && _severity == other._severity;
 
+    /// <summary>Does fixing a tag take as long as there, whatever the pair?</summary>
+    public bool FixesLike(PairCosts other) =>
+        (_asset.HazardousArea is null) == (other._asset.HazardousArea is null)
+        && ReferenceEquals(_asset.Coating, other._asset.Coating)
+        && _asset.ApplicationTemperatureC == other._asset.ApplicationTemperatureC
+        && _asset.CurvatureRadiusMm == other._asset.CurvatureRadiusMm;
+
     /// <summary>Does everything but life and minutes of fixing cost what it costs there?</summary>
     public bool PaysLike(PairCosts other) =>
         _asset.LabourRatePerHour == other._asset.LabourRatePerHour && _asset.VisitMinutes == other._asset.VisitMinutes
@@ -66,12 +74,11 @@ internal sealed class PairCosts
     }
 
     /// <summary>What is left of a pair's cost without its range.</summary>
-    public PairCost Of(int pair, int marginals) =>
-        new(pair, marginals, MinutesOf(pair), RenewalsOf(pair, marginals));
-
-    /// <summary>Discounted re-applications of a pair within the asset's life.</summary>
-    public double RenewalsOf(int pair, int marginals) =>
-        _horizon.DiscountedRenewals(LifeOf(pair, marginals).Distribution);
+    public PairCost Of(int pair, int marginals)
+    {
+        var life = LifeOf(pair, marginals).Distribution;
+        return new(pair, marginals, MinutesOf(pair), life, _horizon.DiscountedRenewals(life));
+    }
 
     /// <summary>The least a pair can cost, whatever its range: the widest one, and no search.</summary>
     public double Least(in PairCost pair) => Total(pair, double.MaxValue, 1);
@@ -96,7 +103,7 @@ internal sealed class PairCosts
             SweepsPerYear = _asset.SweepsPerYear,
             RangeM = rangeM,
             MissProbability = 1 - probability,
-            Life = LifeOf(pair.Pair, pair.Marginals).Distribution,
+            Life = pair.Life,
             DiscountedRenewals = pair.Renewals,
         };
     }

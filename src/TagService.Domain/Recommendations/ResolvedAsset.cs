@@ -140,5 +140,5 @@ public sealed record ResolvedAsset
     /// <summary>Factor on the prices of a class: 1 where they are in the asset's currency already.</summary>
     /// <param name="tagClass">The class.</param>
     public double PriceFactorOf(TagClass tagClass) =>
-        string.Equals(tagClass.Price.Currency, Currency, StringComparison.Ordinal) ? 1 : PriceFactor;
+        PriceFactor == 1 || string.Equals(tagClass.Price.Currency, Currency, StringComparison.Ordinal) ? 1 : PriceFactor;
 }

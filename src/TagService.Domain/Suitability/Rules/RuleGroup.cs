@@ -46,4 +46,17 @@ internal sealed class RuleGroup
 
         return new(bits);
     }
+
+    /// <summary>The same for those who only want to know of passes: judges no further than the first rule that fails.</summary>
+    public bool TryPass(in SuitabilityCase c, VerdictSet before, ulong places, out VerdictSet after)
+    {
+        after = before.Without(places);
+        for (; places != 0 && !after.HasFail; places &= places - 1)
+        {
+            var place = BitOperations.TrailingZeroCount(places);
+            after = new(after.Bits | ((ulong)_rules[place >> 1].Evaluate(c).Verdict << place));
+        }
+
+        return !after.HasFail;
+    }
 }

@@ -3,8 +3,8 @@ using TagService.Domain.Recommendations;
 namespace TagService.Domain.Suitability.Rules;
 
 /// <summary>
-/// Verdicts of the rules of one scope on every tag class, fixing or pair of a catalogue, each judged when first asked for. The table of a
-/// varied asset judges anew only the rules that read what was varied.
+/// Verdicts of the rules of one scope on every tag class, fixing or pair of a catalogue, each judged when first asked for. For a varied
+/// asset only the rules that read what was varied are judged anew, and only where no other rule fails already.
 /// </summary>
 internal sealed class VerdictTable
 {
@@ -15,9 +15,9 @@ internal sealed class VerdictTable
     private readonly CompiledCatalogue _catalogue;
     private readonly ResolvedAsset _asset;
     private readonly DateOnly? _asOf;
-    private readonly VerdictTable? _before;
-    private readonly ulong _stale;
     private readonly ulong[] _sets;
+    private List<int>? _survivors;
+    private ulong _survivorsOf;
 
     public VerdictTable(RuleScope scope, RecommendationContext context, ResolvedAsset asset)
     {
@@ -26,7 +26,6 @@ internal sealed class VerdictTable
         _catalogue = context.Catalogue;
         _asset = asset;
         _asOf = context.AsOf;
-        _stale = _rules.All;
         _sets = new ulong[scope switch
         {
             RuleScope.TagClass => _catalogue.Classes.Length,
@@ -35,39 +34,48 @@ internal sealed class VerdictTable
         }];
     }
 
-    private VerdictTable(VerdictTable before, ResolvedAsset varied, ulong stale)
-    {
-        _scope = before._scope;
-        _rules = before._rules;
-        _catalogue = before._catalogue;
-        _asset = varied;
-        _asOf = before._asOf;
-        _before = before;
-        _stale = stale;
-        _sets = new ulong[before._sets.Length];
-    }
-
-    /// <summary>The table of an asset that differs in some fields; this one where no rule reads them.</summary>
-    public VerdictTable Vary(ResolvedAsset varied, AssetFields differences)
-    {
-        var stale = _rules.PlacesReading(differences);
-        return stale == 0 ? this : new(this, varied, stale);
-    }
+    /// <summary>The places of the rules that a variation of some fields makes stale.</summary>
+    public ulong StaleBy(AssetFields differences) => _rules.PlacesReading(differences);
 
     /// <summary>All verdicts on one class, fixing or pair, by its index.</summary>
     public VerdictSet Of(int index)
     {
-        var set = _sets[index];
-        if (set == 0)
-            _sets[index] = set = _rules.Judge(CaseOf(index), _before?.Of(index) ?? default, _stale).Bits | Known;
-        return new(set & ~Known);
+        if (_sets[index] == 0)
+            _sets[index] = _rules.Judge(CaseOf(index, _asset), default, _rules.All).Bits | Known;
+        return new(_sets[index] & ~Known);
     }
 
-    /// <summary>Does any rule not hold? Often a rule that was not varied says so already.</summary>
-    public bool HasFail(int index) =>
-        (_sets[index] == 0 && _before is { } before && before.Of(index).Without(_stale).HasFail) || Of(index).HasFail;
+    /// <summary>The same on a varied asset; not remembered.</summary>
+    public VerdictSet Of(int index, ResolvedAsset varied, ulong stale) =>
+        stale == 0 ? Of(index) : _rules.Judge(CaseOf(index, varied), Of(index), stale);
 
-    private SuitabilityCase CaseOf(int index)
+    /// <summary>The verdicts on a varied asset if no rule fails.</summary>
+    public bool TryPass(int index, ResolvedAsset varied, ulong stale, out VerdictSet set)
+    {
+        set = Of(index);
+        if (stale == 0 || set.Without(stale).HasFail)
+            return !set.HasFail;
+        return _rules.TryPass(CaseOf(index, varied), set, stale, out set);
+    }
+
+    /// <summary>The indices on which no other rule than the stale ones fails. All answers to one question make the same rules stale.</summary>
+    public List<int> Survivors(ulong stale)
+    {
+        if (_survivors is null || _survivorsOf != stale)
+        {
+            _survivors = new(_sets.Length);
+            _survivorsOf = stale;
+            for (var i = 0; i < _sets.Length; i++)
+            {
+                if (!Of(i).Without(stale).HasFail)
+                    _survivors.Add(i);
+            }
+        }
+
+        return _survivors;
+    }
+
+    private SuitabilityCase CaseOf(int index, ResolvedAsset asset)
     {
         var (tagClass, method) = _scope switch
         {
@@ -75,6 +83,6 @@ internal sealed class VerdictTable
             RuleScope.Method => (0, index),
             _ => (_catalogue.Pairs[index].Class, _catalogue.Pairs[index].Method),
         };
-        return new(_asset, _catalogue.Classes[tagClass], _catalogue.Methods[method], _asOf);
+        return new(asset, _catalogue.Classes[tagClass], _catalogue.Methods[method], _asOf);
     }
 }
