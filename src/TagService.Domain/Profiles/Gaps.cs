@@ -10,7 +10,9 @@ internal readonly record struct NotUnderstood(ResolvedField Field, string Text);
 /// <summary>Keeps book of where each field came from while a record is resolved. Texts are written later, if at all.</summary>
 internal sealed class Gaps
 {
-    private readonly ulong[] _byBasis = new ulong[Enum.GetValues<AssumptionBasis>().Length];
+    private static readonly int Bases = Enum.GetValues<AssumptionBasis>().Length;
+
+    private readonly ulong[] _byBasis = new ulong[Bases];
 
     public List<NotUnderstood>? NotUnderstood { get; private set; }
 

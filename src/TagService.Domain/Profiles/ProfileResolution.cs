@@ -19,67 +19,17 @@ public static class ProfileResolution
     public static Resolution Resolve(AssetRecord record, ProfileMatch match)
     {
         var gaps = new Gaps();
-        var profile = match.Profile;
-        var typical = profile.Typical;
-        var compiled = CompiledProfile.Of(profile);
+        var parts = AssetParts.Resolve(record, match.Profile, gaps);
+        return new(parts.ToAsset(match.Profile), match, parts, gaps);
+    }
 
-        var surface = SurfacePart.Resolve(record, compiled, typical, gaps);
-        var room = RoomPart.Resolve(record.Mounting, typical.Mounting!, gaps);
-        var service = ServicePart.Resolve(record.Service, typical.Service, gaps);
-        var identity = IdentityPart.Resolve(record.Identity, typical.Identity, gaps);
-        var setting = record.Environment?.Setting ?? typical.Environment?.Setting;
-        var row = Settings.Of(gaps.Pick(
-            ResolvedField.Setting, record.Environment?.Setting, typical.Environment?.Setting,
-            ProductDefault.All.Environment!.Setting));
-        var merge = new SettingMerge(setting != typical.Environment?.Setting);
-        var env = new EnvironmentPart(record.Environment, typical.Environment, row, merge, gaps);
-        var (min, max, peak) = env.Temperatures();
-
-        var asset = new ResolvedAsset
-        {
-            Profile = profile,
-            Material = surface.Material,
-            Coating = surface.Coating,
-            CurvatureRadiusMm = surface.CurvatureRadiusMm,
-            ThicknessMm = surface.ThicknessMm,
-            Backing = surface.Backing,
-            LengthMm = room.LengthMm,
-            WidthMm = room.WidthMm,
-            MaxHeightMm = room.MaxHeightMm,
-            AllowDrilling = room.AllowDrilling,
-            Setting = row.Setting,
-            TemperatureMinC = min,
-            TemperatureMaxC = max,
-            PeakTemperatureC = peak,
-            ApplicationTemperatureC = env.ApplicationTemperatureC(),
-            IpRequired = env.IpRequired(compiled),
-            ImmersionM = env.ImmersionM(),
-            PressureWash = env.PressureWash(),
-            ImpactJ = env.ImpactJ(),
-            Abrasion = env.Abrasion(),
-            Flexing = env.Flexing(),
-            Chemicals = env.Chemicals(),
-            UvYears = env.UvYears(service.LifeYears),
-            SterilisationCycles = env.SterilisationCycles(),
-            LaundryCycles = env.LaundryCycles(),
-            HazardousArea = env.HazardousArea(),
-            TamperRisk = env.TamperRisk(),
-            FoodContact = env.FoodContact(),
-            NeedsPrint = RoomPart.NeedsPrint(record.Attributes, gaps),
-            EpcBits = identity.EpcBits,
-            UserMemoryBits = identity.UserMemoryBits,
-            AccessPassword = identity.AccessPassword,
-            RequiredRangeM = ReadingPart.RequiredRangeM(record.Reading, typical.Reading, gaps),
-            RequiredProbability = ReadingPart.RequiredProbability(record.Reading, typical.Reading, gaps),
-            Reading = ReadingPart.Resolve(record.Reading, typical.Reading, row, merge, gaps),
-            LifeYears = service.LifeYears,
-            SweepsPerYear = service.SweepsPerYear,
-            Currency = service.Money.Currency,
-            LabourRatePerHour = service.Money.LabourRatePerHour,
-            PriceFactor = service.Money.PriceFactor,
-            VisitMinutes = service.VisitMinutes,
-            DiscountRate = service.DiscountRate,
-        };
-        return new(asset, match, gaps);
+    /// <summary>
+    /// The asset of a record already resolved if its gaps were filled with <paramref name="values"/> first: the same as resolving the
+    /// filled record (tested), at a fraction of the work.
+    /// </summary>
+    internal static ResolvedAsset Vary(AssetRecord record, Resolution resolution, ProfileValues values)
+    {
+        var profile = resolution.Match.Profile;
+        return resolution.Parts.Vary(record, profile, values).ToAsset(profile);
     }
 }

@@ -4,17 +4,17 @@ using TagService.Domain.Recommendations;
 namespace TagService.Domain.Profiles;
 
 /// <summary>Fills how the tag is read.</summary>
-internal static class ReadingPart
+internal readonly record struct ReadingPart(double RequiredRangeM, double RequiredProbability, ReadingSituation Situation)
 {
     private static ReadingRecord Defaults => ProductDefault.All.Reading!;
 
-    public static double RequiredRangeM(ReadingRecord? given, ReadingRecord? typical, Gaps gaps) =>
-        gaps.Pick(ResolvedField.RequiredRangeM, given?.RequiredRangeM, typical?.RequiredRangeM, null);
+    public static ReadingPart Resolve(
+        ReadingRecord? given, ReadingRecord? typical, SettingRow row, SettingMerge merge, Gaps gaps) => new(
+        gaps.Pick(ResolvedField.RequiredRangeM, given?.RequiredRangeM, typical?.RequiredRangeM, null),
+        gaps.Pick(ResolvedField.RequiredProbability, given?.RequiredProbability, typical?.RequiredProbability, Defaults.RequiredProbability),
+        SituationOf(given, typical, row, merge, gaps));
 
-    public static double RequiredProbability(ReadingRecord? given, ReadingRecord? typical, Gaps gaps) =>
-        gaps.Pick(ResolvedField.RequiredProbability, given?.RequiredProbability, typical?.RequiredProbability, Defaults.RequiredProbability);
-
-    public static ReadingSituation Resolve(
+    private static ReadingSituation SituationOf(
         ReadingRecord? given, ReadingRecord? typical, SettingRow row, SettingMerge merge, Gaps gaps)
     {
         var kind = gaps.Pick(ResolvedField.ReaderKind, given?.ReaderKind, typical?.ReaderKind, Defaults.ReaderKind);

@@ -9,10 +9,11 @@ public sealed class Resolution
     private IReadOnlyList<Assumption>? _assumptions;
     private IReadOnlyList<Notice>? _notices;
 
-    internal Resolution(ResolvedAsset asset, ProfileMatch match, Gaps gaps)
+    internal Resolution(ResolvedAsset asset, ProfileMatch match, in AssetParts parts, Gaps gaps)
     {
         Asset = asset;
         Match = match;
+        Parts = parts;
         _gaps = gaps;
     }
 
@@ -21,6 +22,8 @@ public sealed class Resolution
 
     /// <summary>How the record was understood.</summary>
     public ProfileMatch Match { get; }
+
+    internal AssetParts Parts { get; }
 
     /// <summary>
     /// Every field that the record does not give, in the record's order; written when first asked for.

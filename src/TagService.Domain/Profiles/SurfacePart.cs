@@ -7,9 +7,9 @@ namespace TagService.Domain.Profiles;
 internal readonly record struct SurfacePart(
     Material Material, Coating Coating, double CurvatureRadiusMm, double ThicknessMm, Material Backing)
 {
-    public static SurfacePart Resolve(AssetRecord record, CompiledProfile profile, ProfileValues typical, Gaps gaps)
+    public static SurfacePart Resolve(
+        SurfaceRecord? given, string? contents, CompiledProfile profile, ProfileValues typical, Gaps gaps)
     {
-        var given = record.Surface;
         var material = MaterialOf(given, profile, gaps);
         var same = ReferenceEquals(material, profile.Material);
         return new(
@@ -19,7 +19,7 @@ internal readonly record struct SurfacePart(
                 ResolvedField.CurvatureRadiusMm, given?.CurvatureRadiusMm, typical.Surface!.CurvatureRadiusMm,
                 ProductDefault.All.Surface!.CurvatureRadiusMm),
             Thickness(given?.ThicknessMm, same ? typical.Surface.ThicknessMm : null, material, gaps),
-            BackingOf(record, material, same, profile, gaps));
+            BackingOf(given, contents, material, same, profile, gaps));
     }
 
     private static Material MaterialOf(SurfaceRecord? given, CompiledProfile profile, Gaps gaps)
@@ -75,10 +75,11 @@ internal readonly record struct SurfacePart(
         return usual ?? material.TypicalThicknessMm;
     }
 
-    private static Material BackingOf(AssetRecord record, Material material, bool same, CompiledProfile profile, Gaps gaps)
+    private static Material BackingOf(
+        SurfaceRecord? given, string? givenContents, Material material, bool same, CompiledProfile profile, Gaps gaps)
     {
-        var contents = ContentsOf(record.Contents, profile, gaps);
-        if (Given(record.Surface?.Backing) is { } text)
+        var contents = ContentsOf(givenContents, profile, gaps);
+        if (Given(given?.Backing) is { } text)
         {
             if (Materials.Find(text) is { } found)
                 return found;

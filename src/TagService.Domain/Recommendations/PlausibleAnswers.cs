@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Collections.Frozen;
 using System.Text.Json.Serialization;
 using TagService.Domain.Profiles;
 using TagService.Domain.Reference;
@@ -27,19 +28,21 @@ public sealed record PlausibleAnswers(
     /// <param name="field">JSON pointer.</param>
     /// <param name="profile">Profile of the asset.</param>
     /// <returns>Null when nobody asks about that field.</returns>
-    public static PlausibleAnswers? For(string field, AssetProfile profile) =>
-        ByProfile.GetOrAdd((profile.Id, field), static (key, p) => Make(key.Field, p), profile);
+    public static PlausibleAnswers? For(string field, AssetProfile profile) => Of(profile).GetValueOrDefault(field);
 
-    private static readonly ConcurrentDictionary<(string ProfileId, string Field), PlausibleAnswers?> ByProfile = new();
+    /// <summary>All questions about assets of a profile, by field.</summary>
+    internal static FrozenDictionary<string, PlausibleAnswers> Of(AssetProfile profile) =>
+        ByProfile.GetOrAdd(profile.Id, static (_, p) => Table.All.ToFrozenDictionary(q => q.Field, q => Make(q, p)), profile);
 
-    private static PlausibleAnswers? Make(string field, AssetProfile profile)
+    private static readonly ConcurrentDictionary<string, FrozenDictionary<string, PlausibleAnswers>> ByProfile = new();
+
+    private static PlausibleAnswers Make(PlausibleAnswers general, AssetProfile profile)
     {
-        var general = Table.Find(field);
         var own = profile.Alternatives
-            .Where(a => a.Field == field)
-            .Select(a => new PlausibleAnswer(FieldText.Of(field, a.Values), a.Share, a.Values))
+            .Where(a => a.Field == general.Field)
+            .Select(a => new PlausibleAnswer(FieldText.Of(a.Field, a.Values), a.Share, a.Values))
             .ToArray();
-        return general is null || own.Length == 0 ? general : general with { Answers = own, OfProfile = true };
+        return own.Length == 0 ? general : general with { Answers = own, OfProfile = true };
     }
 }
 

@@ -16,12 +16,12 @@ internal static class QuestionFinder
         AssetRecord record, Resolution resolution, AssetJudge judge, in ClassEvaluation chosen)
     {
         var questions = new List<Question>();
+        var plausible = PlausibleAnswers.Of(resolution.Asset.Profile);
         foreach (var assumption in resolution.Assumptions)
         {
-            var options = PlausibleAnswers.For(assumption.Pointer, resolution.Asset.Profile);
-            if (options is null)
+            if (!plausible.TryGetValue(assumption.Pointer, out var answers))
                 continue;
-            var question = Ask(record, resolution.Match, judge, chosen, assumption, options);
+            var question = Ask(record, resolution, judge, chosen, assumption, answers);
             if (question is not null)
                 questions.Add(question);
         }
@@ -35,7 +35,7 @@ internal static class QuestionFinder
     }
 
     private static Question? Ask(
-        AssetRecord record, ProfileMatch match, AssetJudge judge, in ClassEvaluation chosen, Assumption assumption,
+        AssetRecord record, Resolution resolution, AssetJudge judge, in ClassEvaluation chosen, Assumption assumption,
         PlausibleAnswers plausible)
     {
         var options = new List<QuestionOption>(plausible.Answers.Count);
@@ -44,7 +44,7 @@ internal static class QuestionFinder
         var doubt = plausible.OfProfile ? 1 : 1 - assumption.Confidence;
         foreach (var answer in plausible.Answers)
         {
-            var varied = judge.Vary(ProfileResolution.Resolve(RecordOverlay.Fill(record, answer.Values), match).Asset);
+            var varied = judge.Vary(ProfileResolution.Vary(record, resolution, answer.Values));
             var best = varied.Choice();
             var changes = (best is null) == chosen.Fits || (best is { } b && b.TagClass.Id != chosen.TagClass.Id);
             if (changes)

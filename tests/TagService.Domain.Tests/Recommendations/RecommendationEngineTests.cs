@@ -207,6 +207,28 @@ public sealed class RecommendationEngineTests
             },
             iter: 100);
 
+    /// <summary>The slow way beside the one questions take: each answer laid under the record, resolved and ranked as if it were the first.</summary>
+    [Fact]
+    public void Choice_AnyPlausibleAnswer_IsTheFirstOfAWholeRankingOfTheFilledRecord() =>
+        Gen.OneOf(Records, Records.Select(r => new AssetRecord { Category = r.Category })).Sample(
+            record =>
+            {
+                var resolution = ProfileResolution.Resolve(record);
+                var judge = new AssetJudge(resolution.Asset, RecommendationContext.BuiltIn);
+                foreach (var values in PlausibleAnswers.Of(resolution.Asset.Profile).Values.SelectMany(q => q.Answers).Select(a => a.Values))
+                {
+                    var filled = ProfileResolution.Resolve(RecordOverlay.Fill(record, values), resolution.Match).Asset;
+                    var first = new AssetJudge(filled, RecommendationContext.BuiltIn).RankAll()[0];
+                    var varied = ProfileResolution.Vary(record, resolution, values);
+                    Assert.Equal(AssetFields.None, AssetComparison.Differences(filled, varied));
+                    var choice = judge.Vary(varied).Choice();
+                    Assert.Equal(first.Fits, choice is not null);
+                    if (choice is { } c)
+                        Assert.Equal((first.TagClass.Id, first.Cost), (c.TagClass.Id, c.Cost));
+                }
+            },
+            iter: 20);
+
     /// <summary>Common practice: more room never makes a class that fitted unfit, nor lets anything read shorter.</summary>
     [Fact]
     public void Recommend_MoreRoom_NeverLosesAChoice() =>

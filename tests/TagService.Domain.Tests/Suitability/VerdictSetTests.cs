@@ -29,16 +29,27 @@ public sealed class VerdictSetTests
             (asset, pair) => new RuleScores(RecommendationContext.BuiltIn, asset).Of(pair) == Counted(asset, pair));
 
     [Fact]
-    public void Scores_VariedTwice_CountTheVerdictsOnTheLastAsset() =>
-        Gen.Select(Assets, Assets, Assets, Gen.Int[0, Pairs - 1]).Sample((one, two, three, pair) =>
+    public void Scores_Varied_CountTheVerdictsOnTheVariedAsset() =>
+        Gen.Select(Assets, Assets, Gen.Int[0, Pairs - 1]).Sample((one, other, pair) =>
         {
-            var scores = new RuleScores(RecommendationContext.BuiltIn, one)
-                .Vary(two, AssetComparison.Differences(one, two))
-                .Vary(three, AssetComparison.Differences(two, three));
-            var counted = Counted(three, pair);
-            var isOut = scores.IsClassOut(RecommendationContext.BuiltIn.Catalogue.Pairs[pair].Class) || scores.IsPairOut(pair);
-            return isOut == counted.Fails > 0 && scores.FailsApart(pair) <= counted.Fails && scores.Of(pair) == counted;
+            var scores = new RuleScores(RecommendationContext.BuiltIn, one).Vary(other, AssetComparison.Differences(one, other));
+            var counted = Counted(other, pair);
+            return scores.FailsApart(pair) <= counted.Fails && scores.Of(pair) == counted;
         });
+
+    [Fact]
+    public void Unbroken_Varied_AreThePairsWithoutAFail() =>
+        Gen.Select(Assets, Assets).Sample(
+            (one, other) =>
+            {
+                var scores = new RuleScores(RecommendationContext.BuiltIn, one).Vary(other, AssetComparison.Differences(one, other));
+                var expected = Enumerable.Range(0, Pairs)
+                    .Select(pair => (Pair: pair, Score: Counted(other, pair)))
+                    .Where(p => p.Score.Fails == 0)
+                    .Select(p => new UnbrokenPair(p.Pair, p.Score.Marginals));
+                return scores.Unbroken.ToArray().SequenceEqual(expected);
+            },
+            iter: 50);
 
     [Fact]
     public void Without_SomePlaces_PassesThemAndKeepsTheOthers()
