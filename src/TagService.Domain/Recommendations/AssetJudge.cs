@@ -200,8 +200,6 @@ internal sealed class AssetJudge
         ClassEvaluation? best = null;
         for (var i = _catalogue.FirstPair[tagClass]; i < _catalogue.FirstPair[tagClass + 1]; i++)
         {
-            if (_scores.FailsApart(i) > fails)
-                continue;
             var score = _scores.Of(i);
             if (score.Fails != fails)
                 continue;

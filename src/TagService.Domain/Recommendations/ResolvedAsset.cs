@@ -1,5 +1,6 @@
 using TagService.Domain.Profiles;
 using TagService.Domain.Radio;
+using TagService.Domain.Suitability;
 using TagService.Domain.Surfaces;
 using TagService.Domain.TagClasses;
 
@@ -54,7 +55,15 @@ public sealed record ResolvedAsset
     public required double ApplicationTemperatureC { get; init; }
 
     /// <summary>IP codes that must all hold, normalised to "66", "68", "69", ...</summary>
-    public required IReadOnlyList<string> IpRequired { get; init; }
+    public required IReadOnlyList<string> IpRequired
+    {
+        get;
+        init
+        {
+            field = value;
+            IpDemand = IpDemand.Of(value);
+        }
+    }
 
     /// <summary>Depth of continuous immersion in m.</summary>
     public required double ImmersionM { get; init; }
@@ -72,7 +81,15 @@ public sealed record ResolvedAsset
     public required Level Flexing { get; init; }
 
     /// <summary>Chemical families by id.</summary>
-    public required IReadOnlyList<string> Chemicals { get; init; }
+    public required IReadOnlyList<string> Chemicals
+    {
+        get;
+        init
+        {
+            field = value;
+            ChemicalSet = Suitability.Chemicals.SetOf(value);
+        }
+    }
 
     /// <summary>Years of full sun.</summary>
     public required double UvYears { get; init; }
@@ -136,6 +153,12 @@ public sealed record ResolvedAsset
 
     /// <summary>Real annual discount rate.</summary>
     public required double DiscountRate { get; init; }
+
+    /// <summary><see cref="IpRequired"/>, read once.</summary>
+    internal IpDemand IpDemand { get; private init; }
+
+    /// <summary><see cref="Chemicals"/> as one set, as <see cref="Suitability.Chemicals.SetOf"/> makes it.</summary>
+    internal ulong ChemicalSet { get; private init; }
 
     /// <summary>Factor on the prices of a class: 1 where they are in the asset's currency already.</summary>
     /// <param name="tagClass">The class.</param>

@@ -1,4 +1,3 @@
-using System.Runtime.InteropServices;
 using TagService.Domain.Suitability;
 using TagService.Domain.Suitability.Rules;
 
@@ -10,6 +9,8 @@ namespace TagService.Domain.Recommendations;
 /// </summary>
 internal sealed class RuleScores
 {
+    private const int MostOnStack = 1024;
+
     private readonly CompiledCatalogue _catalogue;
     private readonly ResolvedAsset _asset;
 
@@ -20,7 +21,7 @@ internal sealed class RuleScores
     private readonly ulong _staleOfClass;
     private readonly ulong _staleOfMethod;
     private readonly ulong _staleOfPair;
-    private List<UnbrokenPair>? _unbroken;
+    private UnbrokenPair[]? _unbroken;
 
     public RuleScores(RecommendationContext context, ResolvedAsset asset)
     {
@@ -53,7 +54,7 @@ internal sealed class RuleScores
     }
 
     /// <summary>The pairs that break no rule, in the order of the catalogue.</summary>
-    public ReadOnlySpan<UnbrokenPair> Unbroken => CollectionsMarshal.AsSpan(_unbroken ??= FindUnbroken());
+    public ReadOnlySpan<UnbrokenPair> Unbroken => _unbroken ??= FindUnbroken();
 
     /// <summary>Score of one pair: its class, its fixing and what depends on both.</summary>
     public RuleScore Of(int pair)
@@ -63,35 +64,21 @@ internal sealed class RuleScores
         return new(c.Fails + m.Fails + p.Fails, c.Marginals + m.Marginals + p.Marginals);
     }
 
-    /// <summary>Rules that class and fixing break each for itself: never more than the pair does.</summary>
-    public int FailsApart(int pair)
-    {
-        var (tagClass, method) = _catalogue.Pairs[pair];
-        return OfClass(tagClass).Fails + OfMethod(method).Fails;
-    }
-
     /// <summary>How many rules each class breaks with its best fixing, exact for the best classes.</summary>
     /// <param name="fails">Takes the number for each class: exact up to the number returned, else a lower bound above it.</param>
     /// <param name="classes">How many classes are wanted.</param>
     /// <returns>The least number of broken rules that so many classes, or all, do not exceed.</returns>
     public int FewestFails(int[] fails, int classes)
     {
-        // What class and fixing break each for itself is a lower bound: rules on both are judged where it leaves room.
-        for (var i = 0; i < fails.Length; i++)
-        {
-            fails[i] = int.MaxValue;
-            for (var pair = _catalogue.FirstPair[i]; pair < _catalogue.FirstPair[i + 1]; pair++)
-                fails[i] = Math.Min(fails[i], FailsApart(pair));
-        }
-
-        var limit = fails.Min();
+        var limit = 0;
         while (true)
         {
             int within = 0, next = int.MaxValue;
             for (var i = 0; i < fails.Length; i++)
             {
+                // Lower numbers are exact from an earlier round.
                 if (fails[i] == limit)
-                    fails[i] = FewestFails(i);
+                    fails[i] = FewestFails(i, limit);
                 if (fails[i] <= limit)
                     within++;
                 else
@@ -105,44 +92,74 @@ internal sealed class RuleScores
     }
 
     /// <summary>How many rules a class breaks with the fixing that breaks the fewest.</summary>
-    public int FewestFails(int tagClass)
+    public int FewestFails(int tagClass) => FewestFails(tagClass, int.MaxValue);
+
+    /// <summary>The same, exact up to a limit, else a lower bound above it: what is out is not judged to the end.</summary>
+    private int FewestFails(int tagClass, int limit)
     {
+        var ofClass = OfClass(tagClass, limit).Fails;
+        if (ofClass > limit)
+            return ofClass;
         var fewest = int.MaxValue;
         for (var pair = _catalogue.FirstPair[tagClass]; pair < _catalogue.FirstPair[tagClass + 1]; pair++)
         {
-            if (FailsApart(pair) < fewest)
-                fewest = Math.Min(fewest, Of(pair).Fails);
+            var fails = ofClass + OfMethod(_catalogue.Pairs[pair].Method, limit).Fails;
+            if (fails <= limit && fails < fewest)
+                fails += _pairs.Of(pair, _asset, _staleOfPair).Fails;
+            fewest = Math.Min(fewest, fails);
         }
 
         return fewest;
     }
 
-    private VerdictSet OfClass(int tagClass) => _classes.Of(tagClass, _asset, _staleOfClass);
+    // At least until more rules fail than matters.
+    private VerdictSet OfClass(int tagClass, int mostFails = int.MaxValue) =>
+        _staleOfClass == 0 ? _classes.UpTo(tagClass, mostFails) : _classes.Of(tagClass, _asset, _staleOfClass);
 
-    private VerdictSet OfMethod(int method) => _methods.Of(method, _asset, _staleOfMethod);
+    private VerdictSet OfMethod(int method, int mostFails = int.MaxValue) =>
+        _staleOfMethod == 0 ? _methods.UpTo(method, mostFails) : _methods.Of(method, _asset, _staleOfMethod);
 
-    private List<UnbrokenPair> FindUnbroken()
+    // Whether a fixing or a pair passes is a coin toss to the processor: each is written down before that is known, and counted if it does.
+    private UnbrokenPair[] FindUnbroken()
     {
-        var found = new List<UnbrokenPair>(32);
-        // A fixing is met with many classes: -1 where it fails, else how many of its rules only just hold, and one.
-        var marginalsOfMethod = new sbyte[_catalogue.Methods.Length];
-        foreach (var tagClass in _classes.Survivors(_staleOfClass))
+        var ofMethod = MarginalsOfMethods();
+        var pairs = _catalogue.Pairs;
+        Span<UnbrokenPair> found = pairs.Length < MostOnStack ? stackalloc UnbrokenPair[pairs.Length + 1] : new UnbrokenPair[pairs.Length + 1];
+        var candidates = 0;
+        foreach (var tagClass in _classes.PassingBeside(_staleOfClass))
         {
-            if (!_classes.TryPass(tagClass, _asset, _staleOfClass, out var ofClass))
+            if (!_classes.TryPassStale(tagClass, _asset, _staleOfClass, out var set))
                 continue;
             for (var pair = _catalogue.FirstPair[tagClass]; pair < _catalogue.FirstPair[tagClass + 1]; pair++)
             {
-                ref var ofMethod = ref marginalsOfMethod[_catalogue.Pairs[pair].Method];
-                if (ofMethod == 0)
-                    ofMethod = PassOfMethod(_catalogue.Pairs[pair].Method);
-                if (ofMethod > 0 && _pairs.TryPass(pair, _asset, _staleOfPair, out var ofPair))
-                    found.Add(new(pair, ofClass.Marginals + ofMethod - 1 + ofPair.Marginals));
+                var marginals = ofMethod[pairs[pair].Method];
+                found[candidates] = new(pair, set.Marginals + marginals);
+                candidates += marginals >= 0 ? 1 : 0;
             }
         }
 
-        return found;
+        var count = 0;
+        foreach (var (pair, marginals) in found[..candidates])
+        {
+            var passes = _pairs.TryPass(pair, _asset, _staleOfPair, out var set);
+            found[count] = new(pair, marginals + set.Marginals);
+            count += passes ? 1 : 0;
+        }
+
+        return found[..count].ToArray();
     }
 
-    private sbyte PassOfMethod(int method) =>
-        (sbyte)(_methods.TryPass(method, _asset, _staleOfMethod, out var set) ? set.Marginals + 1 : -1);
+    /// <summary>How many rules only just hold on each fixing; -1 where one does not.</summary>
+    private sbyte[] MarginalsOfMethods()
+    {
+        var marginals = new sbyte[_catalogue.Methods.Length];
+        Array.Fill(marginals, (sbyte)-1);
+        foreach (var method in _methods.PassingBeside(_staleOfMethod))
+        {
+            if (_methods.TryPassStale(method, _asset, _staleOfMethod, out var set))
+                marginals[method] = (sbyte)set.Marginals;
+        }
+
+        return marginals;
+    }
 }

@@ -16,7 +16,15 @@ public sealed record AttachmentMethod
     public required AttachmentKind Kind { get; init; }
 
     /// <summary>Kinds of material it works on.</summary>
-    public required IReadOnlyList<MaterialKind> WorksOn { get; init; }
+    public required IReadOnlyList<MaterialKind> WorksOn
+    {
+        get;
+        init
+        {
+            field = value;
+            WorksOnKinds = value.Aggregate(0u, static (set, kind) => set | (1u << (int)kind));
+        }
+    }
 
     /// <summary>Ids of the only materials it works on; absent: all of the kinds of <see cref="WorksOn"/>.</summary>
     public IReadOnlyList<string>? OnlyMaterials { get; init; }
@@ -64,7 +72,15 @@ public sealed record AttachmentMethod
     public required Level Flexing { get; init; }
 
     /// <summary>Material of the fixing, a key of the chemical compatibility table.</summary>
-    public required string FixingMaterial { get; init; }
+    public required string FixingMaterial
+    {
+        get;
+        init
+        {
+            field = value;
+            FixingContacts = Chemicals.ContactsOf(value);
+        }
+    }
 
     /// <summary>Minutes for preparing and fixing, planning value.</summary>
     public required double Minutes { get; init; }
@@ -83,6 +99,12 @@ public sealed record AttachmentMethod
 
     /// <summary>Where the figures come from.</summary>
     public required string Source { get; init; }
+
+    /// <summary><see cref="WorksOn"/> as one set of bits.</summary>
+    internal uint WorksOnKinds { get; private init; }
+
+    /// <summary>What the compatibility table says of <see cref="FixingMaterial"/>, looked up once.</summary>
+    internal MaterialContacts FixingContacts { get; private init; } = MaterialContacts.None;
 }
 
 /// <summary>Kind of fixing.</summary>

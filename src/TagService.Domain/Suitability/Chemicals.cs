@@ -8,8 +8,8 @@ namespace TagService.Domain.Suitability;
 public static class Chemicals
 {
     private static readonly FrozenDictionary<string, ChemicalFamily> s_byWord;
-    // Two levels, because a frozen dictionary of plain text is several times faster than one of pairs.
-    private static readonly FrozenDictionary<string, FrozenDictionary<string, ChemicalContact>> s_contacts;
+    private static readonly FrozenDictionary<string, int> s_places;
+    private static readonly FrozenDictionary<string, MaterialContacts> s_contacts;
 
     static Chemicals()
     {
@@ -23,9 +23,9 @@ public static class Chemicals
         }
 
         s_byWord = words.ToFrozenDictionary(StringComparer.Ordinal);
-        s_contacts = Compatibility.All.ToFrozenDictionary(
-            m => m.Material,
-            m => m.Ratings.ToFrozenDictionary(r => r.Key, r => new ChemicalContact(m, Families[r.Key], r.Value)));
+        s_places = Families.All.Index().ToFrozenDictionary(f => f.Item.Id, f => f.Index, StringComparer.Ordinal);
+        s_contacts = Compatibility.All.ToFrozenDictionary(m => m.Material, m => new MaterialContacts(
+            m.Ratings.Select(r => new ChemicalContact(m, Families[r.Key], r.Value))));
     }
 
     /// <summary>The families.</summary>
@@ -61,11 +61,20 @@ public static class Chemicals
     /// <param name="material">Key of the compatibility table.</param>
     /// <param name="chemical">Id of a family.</param>
     public static ChemicalRating? RatingOf(string material, string chemical) =>
-        ContactOf(material, chemical)?.Rating;
+        ContactsOf(material).Of(chemical)?.Rating;
 
-    /// <summary>The same with its words, made once.</summary>
-    internal static ChemicalContact? ContactOf(string material, string chemical) =>
-        s_contacts.TryGetValue(material, out var contacts) ? contacts.GetValueOrDefault(chemical) : null;
+    /// <summary>All contacts of a material; none where the table is silent.</summary>
+    internal static MaterialContacts ContactsOf(string material) =>
+        s_contacts.GetValueOrDefault(material, MaterialContacts.None);
+
+    /// <summary>Families as one set of bits; one bit of their own for ids that are none.</summary>
+    internal static ulong SetOf(IReadOnlyList<string> chemicals)
+    {
+        ulong set = 0;
+        for (var i = 0; i < chemicals.Count; i++)
+            set |= 1UL << (s_places.TryGetValue(chemicals[i], out var place) ? place : MaterialContacts.UnknownPlace);
+        return set;
+    }
 
     /// <summary>Lower case, without the accents of western and central European languages, words parted by one blank.</summary>
     internal static string Fold(string words)
@@ -96,19 +105,5 @@ public static class Chemicals
         'ś' => 's',
         'ź' or 'ż' => 'z',
         _ => c,
-    };
-}
-
-/// <summary>One cell of the compatibility table with the words a finding needs.</summary>
-internal sealed record ChemicalContact(MaterialResistance Material, ChemicalFamily Chemical, ChemicalRating Rating)
-{
-    /// <summary>For example <c>acrylic adhesive (attacked)</c>.</summary>
-    public string Words { get; } = $"{Material.Name} ({WordOf(Rating)})";
-
-    private static string WordOf(ChemicalRating rating) => rating switch
-    {
-        ChemicalRating.Resists => "resists",
-        ChemicalRating.Limited => "short contact only",
-        _ => "attacked",
     };
 }

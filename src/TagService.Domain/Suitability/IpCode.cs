@@ -22,6 +22,13 @@ public readonly record struct IpCode(int Solids, int Water)
     public static bool TryParse(ReadOnlySpan<char> text, out IpCode code)
     {
         code = default;
+        // The form of resolved assets, and by far the most frequent.
+        if (text.Length == 2 && text[0] is >= '0' and <= '6' && char.IsAsciiDigit(text[1]))
+        {
+            code = new(text[0] - '0', text[1] - '0');
+            return true;
+        }
+
         text = text.Trim();
         if (text.StartsWith("IP", StringComparison.OrdinalIgnoreCase))
             text = text[2..].TrimStart();

@@ -45,6 +45,10 @@ public readonly record struct IpSet
         return new(solids, water);
     }
 
+    /// <summary>Are all these water levels held?</summary>
+    /// <param name="levels">One bit a level.</param>
+    internal bool HasAllWater(int levels) => (levels & ~(_water | 1)) == 0;
+
     /// <summary>Is this water level held?</summary>
     /// <param name="level">0 to 9.</param>
     public bool HasWater(int level) => (_water & (1 << level)) != 0 || level == 0;

@@ -66,7 +66,15 @@ public sealed record TagLimits
 
     /// <summary>Outer material, a key of the chemical compatibility table.</summary>
     [MaxLength(60)]
-    public required string FaceMaterial { get; init; }
+    public required string FaceMaterial
+    {
+        get;
+        init
+        {
+            field = value;
+            FaceContacts = Chemicals.ContactsOf(value);
+        }
+    }
 
     /// <summary>Suitable where it may touch food.</summary>
     public bool FoodContact { get; init; }
@@ -79,4 +87,7 @@ public sealed record TagLimits
 
     /// <summary><see cref="IpCodes"/>, read once: the water rules run for every class.</summary>
     internal IpSet Ip { get; private init; }
+
+    /// <summary>What the compatibility table says of <see cref="FaceMaterial"/>, looked up once.</summary>
+    internal MaterialContacts FaceContacts { get; private init; } = MaterialContacts.None;
 }

@@ -2,6 +2,7 @@ using CsCheck;
 using TagService.Domain.Profiles;
 using TagService.Domain.Recommendations;
 using TagService.Domain.Suitability;
+using TagService.Domain.Suitability.Rules;
 using TagService.Domain.TagClasses;
 
 namespace TagService.Domain.Tests.Suitability;
@@ -45,6 +46,27 @@ public sealed class RuleReadsTests
                 var c = new SuitabilityCase(asset, TagClassCatalogue.BuiltIn.All[tagClass], AttachmentMethods.All[method]);
                 return judged.Evaluate(c) == judged.Evaluate(c with { Asset = exchanged });
             });
+
+    /// <summary>Rules that judge by sets where they explain by lists must say the same.</summary>
+    [Fact]
+    public void Judge_AnyCase_IsTheVerdictOfEvaluate() =>
+        Gen.Select(Assets, Lists, Gen.Int[0, TagClassCatalogue.BuiltIn.All.Count - 1], Gen.Int[0, AttachmentMethods.All.Count - 1])
+            .Sample((asset, lists, tagClass, method) =>
+            {
+                var c = new SuitabilityCase(
+                    asset with { IpRequired = lists.Ip, Chemicals = lists.Chemicals },
+                    TagClassCatalogue.BuiltIn.All[tagClass], AttachmentMethods.All[method]);
+                Assert.All(SuitabilityRules.All.Cast<SuitabilityRule>(), rule => Assert.Equal(rule.Evaluate(c).Verdict, rule.Judge(c)));
+            });
+
+    private static readonly string[] IpTexts = ["66", "68", "69", "40", "00", "X7", "IP6K9K", "IP9", "none"];
+
+    private static readonly string[] ChemicalTexts = ["no such family", .. Chemicals.Families.All.Select(f => f.Id)];
+
+    private static readonly Gen<(string[] Ip, string[] Chemicals)> Lists =
+        from ip in Gen.Int[0, IpTexts.Length - 1].Array[0, 3]
+        from chemicals in Gen.Int[0, ChemicalTexts.Length - 1].Array[0, 3]
+        select (ip.Select(i => IpTexts[i]).ToArray(), chemicals.Select(i => ChemicalTexts[i]).ToArray());
 
     [Fact]
     public void Exchange_AllFields_LeavesNothingDifferent()

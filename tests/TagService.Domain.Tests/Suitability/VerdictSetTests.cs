@@ -33,9 +33,26 @@ public sealed class VerdictSetTests
         Gen.Select(Assets, Assets, Gen.Int[0, Pairs - 1]).Sample((one, other, pair) =>
         {
             var scores = new RuleScores(RecommendationContext.BuiltIn, one).Vary(other, AssetComparison.Differences(one, other));
-            var counted = Counted(other, pair);
-            return scores.FailsApart(pair) <= counted.Fails && scores.Of(pair) == counted;
+            return scores.Of(pair) == Counted(other, pair);
         });
+
+    [Fact]
+    public void FewestFails_AnyAsset_IsExactUpToTheLimitAndAboveItElsewhere() =>
+        Gen.Select(Assets, Gen.Int[1, 70]).Sample(
+            (asset, wanted) =>
+            {
+                var catalogue = RecommendationContext.BuiltIn.Catalogue;
+                var exact = Enumerable.Range(0, catalogue.Classes.Length)
+                    .Select(i => Enumerable.Range(catalogue.FirstPair[i], catalogue.FirstPair[i + 1] - catalogue.FirstPair[i]).Min(p => Counted(asset, p).Fails))
+                    .ToArray();
+                var fails = new int[exact.Length];
+                var scores = new RuleScores(RecommendationContext.BuiltIn, asset);
+                var limit = scores.FewestFails(fails, wanted);
+                Assert.Equal(exact.Order().ElementAt(Math.Min(wanted, exact.Length) - 1), limit);
+                Assert.All(exact.Zip(fails), e => Assert.True(e.First <= limit ? e.Second == e.First : e.Second > limit && e.Second <= e.First));
+                Assert.Equal(exact, Enumerable.Range(0, exact.Length).Select(scores.FewestFails));
+            },
+            iter: 40);
 
     [Fact]
     public void Unbroken_Varied_AreThePairsWithoutAFail() =>

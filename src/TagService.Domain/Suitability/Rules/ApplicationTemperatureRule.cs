@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using TagService.Domain.Recommendations;
 
 namespace TagService.Domain.Suitability.Rules;
@@ -6,6 +7,7 @@ namespace TagService.Domain.Suitability.Rules;
 /// <remarks>Source: label converters' guidance on application temperature (secondary); the 10 K are common practice.</remarks>
 internal sealed class ApplicationTemperatureRule() : SuitabilityRule("application-temperature", "temperature", RuleScope.Method, AssetFields.ApplicationTemperatureC)
 {
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         c.Method.Adhesive is { } adhesive
             ? new(
@@ -13,6 +15,8 @@ internal sealed class ApplicationTemperatureRule() : SuitabilityRule("applicatio
                 RuleValue.Of(c.Asset.ApplicationTemperatureC, "°C"),
                 RuleValue.Of(adhesive.MinApplicationTemperatureC, "°C"))
             : RuleFinding.Pass;
+
+    public override RuleVerdict Judge(in SuitabilityCase c) => Evaluate(c).Verdict;
 
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
         $"It is put on at {finding.Needed}; the adhesive needs surface and air of at least {finding.Offered}. Warm the surface or choose a cold-grade adhesive or a mechanical fixing.";

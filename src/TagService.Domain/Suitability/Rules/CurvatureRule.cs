@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using TagService.Domain.Recommendations;
 
 namespace TagService.Domain.Suitability.Rules;
@@ -9,6 +10,7 @@ namespace TagService.Domain.Suitability.Rules;
 /// <remarks>Source: geometry (sagitta of a chord); the gaps that are bridged are planning values, common practice.</remarks>
 internal sealed class CurvatureRule() : SuitabilityRule("curvature", "room", RuleScope.Both, AssetFields.CurvatureRadiusMm)
 {
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public override RuleFinding Evaluate(in SuitabilityCase c)
     {
         var radiusMm = c.Asset.CurvatureRadiusMm;
@@ -27,6 +29,8 @@ internal sealed class CurvatureRule() : SuitabilityRule("curvature", "room", Rul
             _ => Gaps(radiusMm, widthMm, 2, 0.5),
         };
     }
+
+    public override RuleVerdict Judge(in SuitabilityCase c) => Evaluate(c).Verdict;
 
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
         c.TagClass.Limits.MinBendRadiusMm is not null

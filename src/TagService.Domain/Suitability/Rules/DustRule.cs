@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using TagService.Domain.Recommendations;
 
 namespace TagService.Domain.Suitability.Rules;
@@ -6,8 +7,11 @@ namespace TagService.Domain.Suitability.Rules;
 /// <remarks>Source: IEC 60529 first numeral (secondary).</remarks>
 internal sealed class DustRule() : SuitabilityRule("dust", "dust", RuleScope.TagClass, AssetFields.IpRequired)
 {
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
-        Judge(IpSet.Of(c.Asset.IpRequired).Solids, c.TagClass.Limits.Ip);
+        Judge(c.Asset.IpDemand.Solids, c.TagClass.Limits.Ip);
+
+    public override RuleVerdict Judge(in SuitabilityCase c) => Evaluate(c).Verdict;
 
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
         $"The place asks for {finding.Needed} against dust and objects; the tag holds {finding.Offered}.";

@@ -7,7 +7,10 @@ namespace TagService.Domain.Suitability.Rules;
 internal sealed class FaceChemicalsRule() : SuitabilityRule("face-chemicals", "chemicals", RuleScope.TagClass, AssetFields.Chemicals)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
-        ChemicalContacts.Worst(c.TagClass.Limits.FaceMaterial, c.Asset.Chemicals);
+        ChemicalContacts.Worst(c.TagClass.Limits.FaceContacts, c.Asset.Chemicals);
+
+    public override RuleVerdict Judge(in SuitabilityCase c) =>
+        ChemicalContacts.WorstVerdict(c.TagClass.Limits.FaceContacts, c.Asset.ChemicalSet);
 
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
         ChemicalContacts.Explain("The tag's face", finding);

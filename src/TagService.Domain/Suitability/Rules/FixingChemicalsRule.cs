@@ -7,7 +7,10 @@ namespace TagService.Domain.Suitability.Rules;
 internal sealed class FixingChemicalsRule() : SuitabilityRule("fixing-chemicals", "chemicals", RuleScope.Method, AssetFields.Chemicals)
 {
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
-        ChemicalContacts.Worst(c.Method.FixingMaterial, c.Asset.Chemicals);
+        ChemicalContacts.Worst(c.Method.FixingContacts, c.Asset.Chemicals);
+
+    public override RuleVerdict Judge(in SuitabilityCase c) =>
+        ChemicalContacts.WorstVerdict(c.Method.FixingContacts, c.Asset.ChemicalSet);
 
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
         ChemicalContacts.Explain("The fixing", finding);

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using TagService.Domain.Recommendations;
 
 namespace TagService.Domain.Suitability.Rules;
@@ -11,6 +12,7 @@ internal sealed class GripRule() : SuitabilityRule("grip", "attachment", RuleSco
 {
     private const string Flat = "flat surface";
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public override RuleFinding Evaluate(in SuitabilityCase c)
     {
         if (c.Method.GripRadiusMm is not { } largestMm)
@@ -23,6 +25,8 @@ internal sealed class GripRule() : SuitabilityRule("grip", "attachment", RuleSco
             radiusMm > 0 ? RuleValue.Of(radiusMm, "mm") : RuleValue.Of(Flat),
             RuleValue.Of(largestMm, "mm"));
     }
+
+    public override RuleVerdict Judge(in SuitabilityCase c) => Evaluate(c).Verdict;
 
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
         finding.Needed.Text == Flat

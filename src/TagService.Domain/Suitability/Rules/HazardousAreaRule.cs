@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using TagService.Domain.Recommendations;
 
 namespace TagService.Domain.Suitability.Rules;
@@ -9,6 +10,7 @@ namespace TagService.Domain.Suitability.Rules;
 /// <remarks>Source: IEC 60079-14, levels by zone (from memory); the site's competent person decides.</remarks>
 internal sealed class HazardousAreaRule() : SuitabilityRule("hazardous-area", "explosive-atmosphere", RuleScope.TagClass, AssetFields.HazardousArea)
 {
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public override RuleFinding Evaluate(in SuitabilityCase c)
     {
         if (c.Asset.HazardousArea is not { } area)
@@ -20,6 +22,8 @@ internal sealed class HazardousAreaRule() : SuitabilityRule("hazardous-area", "e
             ? RuleFinding.Pass
             : new(RuleVerdict.Fail, RuleValue.Of(needed), RuleValue.Of(certificate.EquipmentProtectionLevel));
     }
+
+    public override RuleVerdict Judge(in SuitabilityCase c) => Evaluate(c).Verdict;
 
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
         $"Zone {c.Asset.HazardousArea?.Zone} asks for equipment protection level {finding.Needed}; the tag class has {finding.Offered}. The site's competent person decides.";

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Globalization;
 using TagService.Domain.Recommendations;
 
@@ -13,6 +14,7 @@ internal sealed class HazardousCertificateDateRule()
     private const string Held = "a certificate that has ended";
     private const string Unchecked = "a certificate whose end was not checked";
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public override RuleFinding Evaluate(in SuitabilityCase c)
     {
         if (c.Asset.HazardousArea is null || c.TagClass.Certificate?.ValidUntil is not { } until)
@@ -23,6 +25,8 @@ internal sealed class HazardousCertificateDateRule()
             ? RuleFinding.Pass
             : new(RuleVerdict.Fail, RuleValue.Of("a certificate in force"), RuleValue.Of(Held));
     }
+
+    public override RuleVerdict Judge(in SuitabilityCase c) => Evaluate(c).Verdict;
 
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) => string.Create(
         CultureInfo.InvariantCulture,

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using TagService.Domain.Recommendations;
 
 namespace TagService.Domain.Suitability.Rules;
@@ -6,6 +7,7 @@ namespace TagService.Domain.Suitability.Rules;
 /// <remarks>Source: IEC 60079-0, groups (from memory); the site's competent person decides.</remarks>
 internal sealed class HazardousGroupRule() : SuitabilityRule("hazardous-group", "explosive-atmosphere", RuleScope.TagClass, AssetFields.HazardousArea)
 {
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public override RuleFinding Evaluate(in SuitabilityCase c)
     {
         // Without a certificate the level rule has already failed: there is no second value to compare.
@@ -16,6 +18,8 @@ internal sealed class HazardousGroupRule() : SuitabilityRule("hazardous-group", 
             ? RuleFinding.Pass
             : new(RuleVerdict.Fail, RuleValue.Of(needed), RuleValue.Of(certificate.Group));
     }
+
+    public override RuleVerdict Judge(in SuitabilityCase c) => Evaluate(c).Verdict;
 
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
         $"The zone needs group {finding.Needed}{(c.Asset.HazardousArea?.Group is null ? " (none stated: the most demanding is assumed)" : "")}; the certificate says {finding.Offered}.";

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using TagService.Domain.Recommendations;
 
 namespace TagService.Domain.Suitability.Rules;
@@ -12,6 +13,7 @@ internal sealed class HazardousTemperatureClassRule()
 {
     private const string DustNeed = "a surface temperature below the dust's ignition temperature";
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public override RuleFinding Evaluate(in SuitabilityCase c)
     {
         if (c.Asset.HazardousArea is not { } area || c.TagClass.Certificate is not { } certificate)
@@ -25,6 +27,8 @@ internal sealed class HazardousTemperatureClassRule()
             ? RuleFinding.Pass
             : new(RuleVerdict.Fail, RuleValue.Of(needed), RuleValue.Of(certificate.TemperatureClass));
     }
+
+    public override RuleVerdict Judge(in SuitabilityCase c) => Evaluate(c).Verdict;
 
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
         finding.Verdict == RuleVerdict.Marginal

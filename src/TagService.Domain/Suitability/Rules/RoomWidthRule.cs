@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using TagService.Domain.Recommendations;
 
 namespace TagService.Domain.Suitability.Rules;
@@ -6,8 +7,11 @@ namespace TagService.Domain.Suitability.Rules;
 /// <remarks>Source: geometry; a tag that fits only without its margin is marginal (common practice).</remarks>
 internal sealed class RoomWidthRule() : SuitabilityRule("room-width", "room", RuleScope.Both, AssetFields.LengthMm | AssetFields.WidthMm)
 {
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         RoomFit.Judge(Math.Min(c.Asset.LengthMm, c.Asset.WidthMm), Footprint.ShortMm(c), 2 * c.Method.MarginMm);
+
+    public override RuleVerdict Judge(in SuitabilityCase c) => Evaluate(c).Verdict;
 
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
         finding.Verdict == RuleVerdict.Fail

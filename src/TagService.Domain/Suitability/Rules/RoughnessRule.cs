@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Collections.Immutable;
 using TagService.Domain.Recommendations;
 
@@ -9,6 +10,7 @@ internal sealed class RoughnessRule() : SuitabilityRule("roughness", "attachment
 {
     private static readonly ImmutableArray<string> s_words = ["smooth", "normal", "rough", "very rough"];
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         c.Method.Adhesive is { } adhesive
             ? new(
@@ -16,6 +18,8 @@ internal sealed class RoughnessRule() : SuitabilityRule("roughness", "attachment
                 RuleValue.Of(s_words[(int)c.Asset.Coating.Roughness]),
                 RuleValue.Of(s_words[(int)adhesive.MaxRoughness]))
             : RuleFinding.Pass;
+
+    public override RuleVerdict Judge(in SuitabilityCase c) => Evaluate(c).Verdict;
 
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
         $"The surface is {finding.Needed}; the adhesive holds on surfaces up to {finding.Offered}.";

@@ -8,10 +8,12 @@ internal sealed class RuleGroup
 {
     // Typed by the class they derive from: a virtual call is several times cheaper than one through the interface.
     private readonly SuitabilityRule[] _rules;
+    private readonly AssetFields[] _reads;
 
     public RuleGroup(IEnumerable<SuitabilityRule> rules)
     {
         _rules = [.. rules];
+        _reads = [.. _rules.Select(rule => rule.Reads)];
         if (_rules.Length > VerdictSet.MostRules)
             throw new InvalidOperationException($"A verdict set holds {VerdictSet.MostRules} rules of one scope, not {_rules.Length}.");
         for (var i = 0; i < _rules.Length; i++)
@@ -25,38 +27,29 @@ internal sealed class RuleGroup
     public ulong PlacesReading(AssetFields fields)
     {
         ulong places = 0;
-        for (var i = 0; i < _rules.Length; i++)
-        {
-            if ((_rules[i].Reads & fields) != 0)
-                places |= 1UL << (2 * i);
-        }
+        for (var i = 0; i < _reads.Length; i++)
+            places |= (_reads[i] & fields) != 0 ? 1UL << (2 * i) : 0;
 
         return places;
     }
 
-    /// <summary>Judges one case by the rules at <paramref name="places"/>; the other verdicts stay as they are.</summary>
-    public VerdictSet Judge(in SuitabilityCase c, VerdictSet before, ulong places)
+    /// <summary>Judges one case rule by rule until more rules fail than matters.</summary>
+    /// <param name="c">The case.</param>
+    /// <param name="set">Verdicts so far, passes at the open places.</param>
+    /// <param name="open">Places of the rules to judge; those not reached are left.</param>
+    /// <param name="mostFails">How many fails matter.</param>
+    public VerdictSet Judge(in SuitabilityCase c, VerdictSet set, ref ulong open, int mostFails)
     {
-        var bits = before.Without(places).Bits;
-        for (; places != 0; places &= places - 1)
+        var bits = set.Bits;
+        for (var fails = set.Fails; open != 0 && fails <= mostFails; open &= open - 1)
         {
-            var place = BitOperations.TrailingZeroCount(places);
-            bits |= (ulong)_rules[place >> 1].Evaluate(c).Verdict << place;
+            var place = BitOperations.TrailingZeroCount(open);
+            var verdict = _rules[place >> 1].Judge(c);
+            bits |= (ulong)verdict << place;
+            if (verdict == RuleVerdict.Fail)
+                fails++;
         }
 
         return new(bits);
-    }
-
-    /// <summary>The same for those who only want to know of passes: judges no further than the first rule that fails.</summary>
-    public bool TryPass(in SuitabilityCase c, VerdictSet before, ulong places, out VerdictSet after)
-    {
-        after = before.Without(places);
-        for (; places != 0 && !after.HasFail; places &= places - 1)
-        {
-            var place = BitOperations.TrailingZeroCount(places);
-            after = new(after.Bits | ((ulong)_rules[place >> 1].Evaluate(c).Verdict << place));
-        }
-
-        return !after.HasFail;
     }
 }

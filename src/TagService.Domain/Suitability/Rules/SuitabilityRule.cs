@@ -16,5 +16,12 @@ internal abstract class SuitabilityRule(string id, string family, RuleScope scop
 
     public abstract RuleFinding Evaluate(in SuitabilityCase c);
 
+    /// <summary>The verdict alone, for every class and fixing.</summary>
+    /// <remarks>
+    /// Most rules say the same, <c>Evaluate(c).Verdict</c>: only in a sealed class does the compiler know which Evaluate is meant, and drops
+    /// the two values that nobody reads. Those that walk lists compare sets instead; that both agree is tested.
+    /// </remarks>
+    public abstract RuleVerdict Judge(in SuitabilityCase c);
+
     public abstract string Explain(in SuitabilityCase c, in RuleFinding finding);
 }

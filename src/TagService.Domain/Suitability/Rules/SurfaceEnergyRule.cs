@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using TagService.Domain.Recommendations;
 using TagService.Domain.Surfaces;
 
@@ -17,6 +18,7 @@ internal sealed class SurfaceEnergyRule() : SuitabilityRule("surface-energy", "a
     private const double TestInkStepMnPerM = 2;
     private const string Unit = "mN/m";
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public override RuleFinding Evaluate(in SuitabilityCase c)
     {
         if (c.Method.Adhesive is not { } adhesive)
@@ -28,6 +30,8 @@ internal sealed class SurfaceEnergyRule() : SuitabilityRule("surface-energy", "a
             ? new(Judge(energy, adhesive.MinSurfaceEnergyMnPerM), RuleValue.Of(energy.Usual, Unit), minimum)
             : new(RuleVerdict.Fail, RuleValue.Of("no surface for adhesives"), minimum);
     }
+
+    public override RuleVerdict Judge(in SuitabilityCase c) => Evaluate(c).Verdict;
 
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) => finding switch
     {

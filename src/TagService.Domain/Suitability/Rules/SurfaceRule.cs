@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using TagService.Domain.Recommendations;
 
 namespace TagService.Domain.Suitability.Rules;
@@ -6,10 +7,11 @@ namespace TagService.Domain.Suitability.Rules;
 /// <remarks>Source: common practice; the attachment methods' own rows.</remarks>
 internal sealed class SurfaceRule() : SuitabilityRule("surface", "surface", RuleScope.Method, AssetFields.Material)
 {
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public override RuleFinding Evaluate(in SuitabilityCase c)
     {
         var material = c.Asset.Material;
-        var works = Contains(c.Method.WorksOn, material.Kind)
+        var works = (c.Method.WorksOnKinds & (1u << (int)material.Kind)) != 0
             && (c.Method.OnlyMaterials is not { } only || Contains(only, material.Id))
             && (c.Method.ExceptMaterials is not { } except || !Contains(except, material.Id));
         return works
@@ -17,15 +19,16 @@ internal sealed class SurfaceRule() : SuitabilityRule("surface", "surface", Rule
             : new(RuleVerdict.Fail, RuleValue.Of(material.Name), RuleValue.Of(c.Method.Name));
     }
 
+    public override RuleVerdict Judge(in SuitabilityCase c) => Evaluate(c).Verdict;
+
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
         $"The surface is {finding.Needed}; {finding.Offered} does not work on it.";
 
-    private static bool Contains<T>(IReadOnlyList<T> list, T wanted)
-        where T : notnull
+    private static bool Contains(IReadOnlyList<string> list, string wanted)
     {
         for (var i = 0; i < list.Count; i++)
         {
-            if (EqualityComparer<T>.Default.Equals(list[i], wanted))
+            if (string.Equals(list[i], wanted, StringComparison.Ordinal))
                 return true;
         }
 

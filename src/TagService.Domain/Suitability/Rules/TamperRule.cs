@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using TagService.Domain.Recommendations;
 
 namespace TagService.Domain.Suitability.Rules;
@@ -6,9 +7,12 @@ namespace TagService.Domain.Suitability.Rules;
 /// <remarks>Source: common practice.</remarks>
 internal sealed class TamperRule() : SuitabilityRule("tamper", "tamper", RuleScope.Both, AssetFields.TamperRisk)
 {
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public override RuleFinding Evaluate(in SuitabilityCase c) =>
         Compare.Levels(
             c.Asset.TamperRisk, (Level)Math.Min((int)c.TagClass.Limits.TamperResistance, (int)c.Method.TamperResistance));
+
+    public override RuleVerdict Judge(in SuitabilityCase c) => Evaluate(c).Verdict;
 
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
         $"The risk that people pick at it is {finding.Needed}; the resistance of tag and fixing together is {finding.Offered}.";

@@ -8,10 +8,10 @@ namespace TagService.Domain.Suitability.Rules;
 /// </summary>
 internal readonly record struct VerdictSet(ulong Bits)
 {
-    /// <summary>The topmost place is kept free: <see cref="VerdictTable"/> marks there what it knows.</summary>
-    public const int MostRules = 31;
+    /// <summary>Rules that one set holds.</summary>
+    public const int MostRules = 32;
 
-    private const ulong MarginalBits = 0x5555_5555_5555_5555 >> 2;
+    private const ulong MarginalBits = 0x5555_5555_5555_5555;
     private const ulong FailBits = MarginalBits << 1;
 
     /// <summary>Rules that do not hold.</summary>

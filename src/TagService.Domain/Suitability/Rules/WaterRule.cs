@@ -32,6 +32,11 @@ internal sealed class WaterRule() : SuitabilityRule("water", "water", RuleScope.
         return worst;
     }
 
+    public override RuleVerdict Judge(in SuitabilityCase c) =>
+        !c.TagClass.Limits.Ip.HasAllWater(c.Asset.IpDemand.WaterLevels) ? RuleVerdict.Fail
+        : c.Asset.IpDemand.HasUnread ? RuleVerdict.Marginal
+        : RuleVerdict.Pass;
+
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
         $"The place asks for {finding.Needed} against water; the tag holds {finding.Offered} (7, 8 and 9 do not imply the jets of 5 and 6).";
 }
