@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using TagService.Domain.Recommendations;
 using TagService.Domain.TagClasses;
 
@@ -9,6 +10,7 @@ namespace TagService.Domain.Suitability.Rules;
 /// </remarks>
 internal sealed class IdentityMemoryRule() : SuitabilityRule("identity-memory", "memory", RuleScope.TagClass, AssetFields.EpcBits)
 {
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public override RuleFinding Evaluate(in SuitabilityCase c)
     {
         var memory = c.TagClass.Memory;
@@ -16,6 +18,8 @@ internal sealed class IdentityMemoryRule() : SuitabilityRule("identity-memory", 
         return Compare.NotAbove(
             (c.Asset.EpcBits + 15) / 16 * 16, c.TagClass.Technology == TagTechnology.Uhf ? memory.EpcBits : memory.UserBits, 0, "bits");
     }
+
+    public override RuleVerdict Judge(in SuitabilityCase c) => Evaluate(c).Verdict;
 
     public override string Explain(in SuitabilityCase c, in RuleFinding finding) =>
         $"The identity needs {finding.Needed}; the tag holds {finding.Offered}.";
