@@ -1,3 +1,4 @@
+using TagService.Domain.Identity.Schemes;
 using TagService.Domain.Profiles;
 using TagService.Domain.Radio;
 using TagService.Domain.Recommendations;
@@ -23,6 +24,8 @@ public static class MappingTargets
     private static readonly TargetParts<ReadingRecord> Reading = new("/reading", r => r.Reading, (r, p) => r with { Reading = p });
 
     private static readonly TargetParts<ServiceRecord> Service = new("/service", r => r.Service, (r, p) => r with { Service = p });
+
+    private static readonly TargetParts<IdentityRecord> Identity = new("/identity", r => r.Identity, (r, p) => r with { Identity = p });
 
     /// <summary>The key.</summary>
     public static MappingTarget AssetId { get; } = new()
@@ -95,6 +98,10 @@ public static class MappingTargets
         Service.Number("labourRatePerHour", null, s => s.LabourRatePerHour, (s, v) => s with { LabourRatePerHour = v }) with { Kind = TargetKind.Money },
         Service.Number("visitMinutes", "minutes", s => s.VisitMinutes, (s, v) => s with { VisitMinutes = v }),
         Service.Number("discountRate", "fraction", s => s.DiscountRate, (s, v) => s with { DiscountRate = v }),
+        Identity.Text("scheme", i => i.Scheme, (i, v) => i with { Scheme = v }, t => EpcSchemes.Find(t)?.FixedBits is not null),
+        Identity.WholeNumber("epcBits", i => i.EpcBits, (i, v) => i with { EpcBits = v }),
+        Identity.WholeNumber("userMemoryBits", i => i.UserMemoryBits, (i, v) => i with { UserMemoryBits = v }),
+        Identity.YesNo("accessPassword", i => i.AccessPassword, (i, v) => i with { AccessPassword = v }),
     ];
 
     /// <summary>The currency that goes with a labour rate.</summary>
