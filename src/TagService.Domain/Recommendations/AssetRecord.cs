@@ -250,11 +250,11 @@ public sealed record IdentityRecord
     [MaxLength(20)]
     public string? Scheme { get; init; }
 
-    /// <summary>Bits of the identity, for schemes of variable length; /v1/identities/encode says how many one needs.</summary>
+    /// <summary>Length of the identity in bits, for schemes of variable length; /v1/identities/encode says how many one needs.</summary>
     [Range(16, 496)]
     public int? EpcBits { get; init; }
 
-    /// <summary>Bits of further data to be kept on the tag.</summary>
+    /// <summary>Further data to be kept on the tag, in bits.</summary>
     [Range(0, 10_000_000)]
     public int? UserMemoryBits { get; init; }
 

@@ -1,5 +1,6 @@
 using System.Net;
 using System.Text.Json.Nodes;
+using TagService.Service.Tests.Attachments;
 using TagService.Service.Tests.Contract;
 using TagService.Service.Tests.Database;
 using TagService.Service.Tests.Http;
@@ -37,6 +38,7 @@ public sealed class ChangesEndpointsTests(RealHost host) : IClassFixture<RealHos
             ("/v1/locations/kinds", """{"name":"x"}"""), ("/v1/read-points/kinds", """{"name":"x","kind":"walked","locationId":"kinds"}"""),
             ("/v1/tag-batches/kinds", """{"tagClassId":"nfc-label-small","price":1.5,"currency":"EUR","receivedOn":"2026-04-17"}"""),
             ("/v1/numbering-rules/kinds", """{"scheme":"giai-96","companyPrefix":"9521141"}"""), ("/v1/tag-classes/nfc-label-small", """{"notes":"x"}"""));
+        await host.Client.NewAssetAsync(); // and with it an attachment
         var kinds = (await (await host.Client.GetAsync("/v1/changes")).JsonAsync())["kinds"]!.AsArray().Select(k => (string)k!).ToList();
         Assert.Equal(["attachment", "location", "numbering-rule", "read-point", "tag-batch", "tag-class"], kinds);
         foreach (var kind in kinds)
