@@ -5,6 +5,7 @@ using TagService.Api.Features.Assets;
 using TagService.Api.Features.Attachments;
 using TagService.Api.Features.Calculations;
 using TagService.Api.Features.Changes;
+using TagService.Api.Features.Fitting;
 using TagService.Api.Features.Health;
 using TagService.Api.Features.Identities;
 using TagService.Api.Features.Locations;
@@ -35,6 +36,8 @@ public static class ApiHost
         services.AddProblems();
         services.AddSingleton<IReadinessCheck, DatabaseReadiness>();
         services.AddScoped<OverlayStore>();
+        // Pages are rendered on the server only; no circuit, no script.
+        services.AddRazorComponents();
         // Stays in this project: the generator that carries the XML comments into the document intercepts this very call, which must pass a lambda.
         services.AddOpenApi(options => ContractDocument.Configure(options));
         return services;
@@ -67,5 +70,6 @@ public static class ApiHost
         app.MapNumberingRules();
         app.MapChanges();
         app.MapAttachments();
+        app.MapFitting();
     }
 }

@@ -38,6 +38,8 @@ public static class ApiTags
 
     /// <summary>Which tag is or was on which asset.</summary>
     public const string Attachments = "Attachments";
+    /// <summary>What fitters are told.</summary>
+    public const string Fitting = "Fitting";
 
     /// <summary>Running the service.</summary>
     public const string Operations = "Operations";
@@ -57,6 +59,7 @@ public static class ApiTags
         (NumberingRules, "How identities of new tags are numbered under the owner's own company prefix."),
         (Changes, "Who changed what, and when."),
         (Attachments, "Which tag is or was on which asset, since when, how it was fixed and why it ended; single, and in batches of any size."),
+        (Fitting, "What to fit and where, with cautions, the identity to write, the acceptance check and what to record; as JSON and as pages to print."),
         (Operations, "Health and problem types."),
     ];
 }
