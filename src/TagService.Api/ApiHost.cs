@@ -36,6 +36,8 @@ public static class ApiHost
         services.AddProblems();
         services.AddSingleton<IReadinessCheck, DatabaseReadiness>();
         services.AddScoped<OverlayStore>();
+        services.AddScoped<IdentityChooser>();
+        services.AddScoped<WorklistBuilder>();
         // Pages are rendered on the server only; no circuit, no script.
         services.AddRazorComponents();
         // Stays in this project: the generator that carries the XML comments into the document intercepts this very call, which must pass a lambda.

@@ -6,6 +6,7 @@ using TagService.Storage.Attachments;
 using TagService.Storage.Bulk;
 using TagService.Storage.Changes;
 using TagService.Storage.Claims;
+using TagService.Storage.Fitting;
 using TagService.Storage.Idempotency;
 using TagService.Storage.Measurements;
 using TagService.Storage.Numbering;
@@ -36,6 +37,7 @@ public static class StorageHost
             options.AddInterceptors(new ChangeWriter(provider.GetRequiredService<TimeProvider>()));
         });
         services.AddScoped<TransactedWork>();
+        services.AddScoped<ReservedIdentities>();
         services.AddSingleton<DatabaseStateReader>();
         services.AddSingleton<DatabaseMigrator>();
         services.AddSingleton<DemoFleetWriter>();

@@ -59,6 +59,9 @@ public sealed class TagServiceDbContext(DbContextOptions<TagServiceDbContext> op
     /// <summary>Requests that named an Idempotency-Key.</summary>
     public DbSet<IdempotentRequestRow> IdempotentRequests => Set<IdempotentRequestRow>();
 
+    /// <summary>Identities taken for tags that are still to be fitted.</summary>
+    public DbSet<ReservedIdentityRow> ReservedIdentities => Set<ReservedIdentityRow>();
+
     /// <inheritdoc />
     protected override void OnModelCreating(ModelBuilder modelBuilder) => modelBuilder
         .ApplyConfiguration(new AssetTable())
@@ -77,5 +80,6 @@ public sealed class TagServiceDbContext(DbContextOptions<TagServiceDbContext> op
         .ApplyConfiguration(new TagTable())
         .ApplyConfiguration(new AttachmentTable())
         .ApplyConfiguration(new ChangeTable())
-        .ApplyConfiguration(new IdempotentRequestTable());
+        .ApplyConfiguration(new IdempotentRequestTable())
+        .ApplyConfiguration(new ReservedIdentityTable());
 }

@@ -8,7 +8,7 @@ namespace TagService.Domain.Fitting;
 /// <param name="How">How to get it, in the imperative.</param>
 /// <param name="Why">What it is good for later.</param>
 /// <param name="Required">Is a pair worthless without it?</param>
-/// <param name="Field">Name of the field in POST /v1/assets/{assetId}/attachments.</param>
+/// <param name="Field">Names of the fields in POST /v1/assets/{assetId}/attachments.</param>
 /// <param name="Source">Where it comes from.</param>
 public sealed record RecordItem(string Id, string Name, string How, string Why, bool Required, string Field, string Source);
 

@@ -15,6 +15,6 @@ internal sealed class ReservedIdentityTable : IEntityTypeConfiguration<ReservedI
         // Not cascading: a number once shown is never given out again, and the row says to whom it was shown.
         builder.HasOne<AssetRow>().WithMany().HasForeignKey(r => r.AssetId).OnDelete(DeleteBehavior.Restrict);
         // What makes a repeated question get the same answer, whoever asks at the same time.
-        builder.HasIndex(r => new { r.AssetId, r.IsAdditional }, "ux_reserved_identities_unused").IsUnique().HasFilter("attachment_id IS NULL");
+        builder.HasIndex(r => new { r.AssetId, r.IsAdditional }).IsUnique().HasFilter("attachment_id IS NULL").HasDatabaseName("ux_reserved_identities_unused");
     }
 }

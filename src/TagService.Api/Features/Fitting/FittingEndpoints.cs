@@ -13,5 +13,6 @@ public static class FittingEndpoints
     {
         var group = app.MapGroup("/v1").WithTags(ApiTags.Fitting);
         GetFittingInstruction.Map(group);
+        GetFittingWorklist.Map(group);
     }
 }

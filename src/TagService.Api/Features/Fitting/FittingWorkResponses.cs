@@ -93,5 +93,5 @@ public sealed record FittingRecordingResponse(
 /// <param name="How">How to get it.</param>
 /// <param name="Why">What it is good for.</param>
 /// <param name="Required">Is the pair worthless without it?</param>
-/// <param name="Field">Name of the field in the call.</param>
+/// <param name="Field">Names of the fields in the call.</param>
 public sealed record RecordItemResponse(string Id, string Name, string How, string Why, bool Required, string Field);

@@ -2,6 +2,8 @@ using System.Text.Encodings.Web;
 using System.Text.Json;
 using TagService.Api.Features.Fitting;
 using TagService.Api.Pages.Shared;
+using TagService.Domain.Fitting;
+using TagService.Domain.Identity;
 
 namespace TagService.Api.Pages.Fitting;
 
@@ -14,11 +16,12 @@ public sealed record InstructionCodes(BarCode? Qr, BarCode? DataMatrix, BarCode?
     private static readonly JsonSerializerOptions Compact = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     /// <summary>Makes the bar codes.</summary>
-    /// <param name="qr">Content of the QR code.</param>
-    /// <param name="gs1">Element string of the GS1 DataMatrix.</param>
-    /// <param name="recording">The recording call.</param>
-    public static InstructionCodes Of(string? qr, string? gs1, FittingRecordingResponse? recording) => new(
-        qr is null ? null : BarCode.Qr(qr), gs1 is null ? null : BarCode.Gs1DataMatrix(gs1), recording is null ? null : BarCode.Qr(RecordingText(recording)));
+    /// <param name="identity">The identity, if there is one.</param>
+    /// <param name="recording">The recording call, if something is to be fitted.</param>
+    public static InstructionCodes Of(IdentityKey? identity, FittingRecordingResponse? recording) => new(
+        identity is { } key ? BarCode.Qr(BarCodeTexts.Qr(key)) : null,
+        identity is { } gs1 && BarCodeTexts.Gs1DataMatrix(gs1) is { } elements ? BarCode.Gs1DataMatrix(elements) : null,
+        recording is null ? null : BarCode.Qr(RecordingText(recording)));
 
     /// <summary>The recording call as one line of JSON: <c>{"method":"POST","address":"...","body":{...}}</c>.</summary>
     /// <param name="recording">The call.</param>
