@@ -9,7 +9,7 @@ internal static class ReservationSql
     /// <summary>Reservations that an attachment has used since; one taken back as a mistake does not count.</summary>
     public const string NewlyUsed =
         """
-        SELECT r.identity AS "Identity", min(a.id::text)::uuid AS "AttachmentId"
+        SELECT r.identity AS identity, min(a.id::text)::uuid AS attachment_id
         FROM reserved_identities AS r
         JOIN tags AS t ON t.identity = r.identity
         JOIN attachments AS a ON a.tag_id = t.id AND NOT a.is_void
