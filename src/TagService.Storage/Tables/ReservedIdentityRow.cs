@@ -26,7 +26,7 @@ public sealed class ReservedIdentityRow : IAudited
     /// <summary>The attachment that uses it; null: still to be used.</summary>
     public Guid? AttachmentId { get; set; }
 
-    string IAudited.AuditKind => "reserved-identity";
+    string IAudited.AuditKind => AuditKinds.ReservedIdentity;
 
     string IAudited.AuditKey => Identity;
 }

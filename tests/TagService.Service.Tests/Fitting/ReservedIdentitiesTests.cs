@@ -18,8 +18,7 @@ public sealed class ReservedIdentitiesTests(TestDatabase server)
         await host.SetUpNumbersAsync();
         await using var process = ServiceProcess.Start(
             "--ConnectionStrings:TagService", host.Storage.ConnectionString, "--Urls=http://127.0.0.1:0", "--Roles=api");
-        var line = await process.ReadUntilAsync("http://127.0.0.1:");
-        using var other = new HttpClient { BaseAddress = new(line[line.IndexOf("http", StringComparison.Ordinal)..].Trim()) };
+        using var other = new HttpClient { BaseAddress = new((await process.ReadUntilAsync("  Address ")).Split(' ')[^1]) };
 
         for (var i = 0; i < 6; i++)
         {
