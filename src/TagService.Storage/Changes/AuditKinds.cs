@@ -21,6 +21,9 @@ public static class AuditKinds
     /// <summary>An attachment.</summary>
     public const string Attachment = "attachment";
 
+    /// <summary>An identity taken for a tag that is still to be fitted.</summary>
+    public const string ReservedIdentity = "reserved-identity";
+
     /// <summary>All of them, in alphabetical order. A new audited table adds its kind here; a test compares.</summary>
-    public static IReadOnlyList<string> All { get; } = [Attachment, Location, NumberingRule, ReadPoint, TagBatch, TagClass];
+    public static IReadOnlyList<string> All { get; } = [Attachment, Location, NumberingRule, ReadPoint, ReservedIdentity, TagBatch, TagClass];
 }

@@ -850,6 +850,59 @@ namespace TagService.Storage.Migrations
                         });
                 });
 
+            modelBuilder.Entity("TagService.Storage.Tables.ReservedIdentityRow", b =>
+                {
+                    b.Property<string>("Identity")
+                        .HasColumnType("text")
+                        .HasColumnName("identity")
+                        .UseCollation("C");
+
+                    b.Property<string>("AssetId")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("asset_id")
+                        .UseCollation("C");
+
+                    b.Property<Guid?>("AttachmentId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("attachment_id");
+
+                    b.Property<string>("EpcHex")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("epc_hex");
+
+                    b.Property<bool>("IsAdditional")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_additional");
+
+                    b.Property<string>("NumberingRuleId")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("numbering_rule_id")
+                        .UseCollation("C");
+
+                    b.Property<DateTimeOffset>("ReservedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("reserved_at");
+
+                    b.Property<uint>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("xid")
+                        .HasColumnName("xmin");
+
+                    b.HasKey("Identity")
+                        .HasName("pk_reserved_identities");
+
+                    b.HasIndex("AssetId", "IsAdditional")
+                        .IsUnique()
+                        .HasDatabaseName("ux_reserved_identities_unused")
+                        .HasFilter("attachment_id IS NULL");
+
+                    b.ToTable("reserved_identities", (string)null);
+                });
+
             modelBuilder.Entity("TagService.Storage.Tables.TagBatchRow", b =>
                 {
                     b.Property<string>("Id")
@@ -1061,6 +1114,16 @@ namespace TagService.Storage.Migrations
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_read_points_locations_location_id");
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.ReservedIdentityRow", b =>
+                {
+                    b.HasOne("TagService.Storage.Tables.AssetRow", null)
+                        .WithMany()
+                        .HasForeignKey("AssetId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_reserved_identities_assets_asset_id");
                 });
 
             modelBuilder.Entity("TagService.Storage.Tables.AssetRow", b =>

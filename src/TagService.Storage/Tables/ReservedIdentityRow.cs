@@ -26,6 +26,9 @@ public sealed class ReservedIdentityRow : IAudited
     /// <summary>The attachment that uses it; null: still to be used.</summary>
     public Guid? AttachmentId { get; set; }
 
+    /// <summary>PostgreSQL's xmin: changes with every update of the row.</summary>
+    public uint Version { get; private set; }
+
     string IAudited.AuditKind => AuditKinds.ReservedIdentity;
 
     string IAudited.AuditKey => Identity;

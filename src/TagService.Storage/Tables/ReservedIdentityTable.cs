@@ -12,6 +12,7 @@ internal sealed class ReservedIdentityTable : IEntityTypeConfiguration<ReservedI
         builder.Property(r => r.Identity).UseCollation("C");
         builder.Property(r => r.AssetId).UseCollation("C");
         builder.Property(r => r.NumberingRuleId).UseCollation("C");
+        builder.Property(r => r.Version).IsRowVersion().HasColumnName("xmin");
         // Not cascading: a number once shown is never given out again, and the row says to whom it was shown.
         builder.HasOne<AssetRow>().WithMany().HasForeignKey(r => r.AssetId).OnDelete(DeleteBehavior.Restrict);
         // What makes a repeated question get the same answer, whoever asks at the same time.

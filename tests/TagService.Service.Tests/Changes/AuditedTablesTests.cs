@@ -11,7 +11,7 @@ namespace TagService.Service.Tests.Changes;
 public sealed class AuditedTablesTests
 {
     // What people change.
-    private static readonly Type[] Audited = [typeof(TagClassOverlayRow), typeof(LocationRow), typeof(ReadPointRow), typeof(TagBatchRow), typeof(NumberingRuleRow), typeof(AttachmentRow)];
+    private static readonly Type[] Audited = [typeof(TagClassOverlayRow), typeof(LocationRow), typeof(ReadPointRow), typeof(TagBatchRow), typeof(NumberingRuleRow), typeof(AttachmentRow), typeof(ReservedIdentityRow)];
 
     private static readonly Dictionary<Type, string> NotAudited = new()
     {

@@ -94,7 +94,7 @@ public sealed class FittingInstructionTests(TestDatabase server)
 
         var second = await host.InstructionAsync("L-1");
         Assert.Equal((string?)first["identity"]!["canonical"], (string?)second["attachedNow"]![0]!["identity"]);
-        Assert.Equal((string?)attachment["attachmentId"] ?? (string?)attachment["id"], (string?)second["attachedNow"]![0]!["attachmentId"]);
+        Assert.Equal((string?)attachment["attachment"]!["id"], (string?)second["attachedNow"]![0]!["attachmentId"]);
         Assert.Null(second["identity"]);
         Assert.Contains("replacement=true", (string)second["identityNote"]!, StringComparison.Ordinal);
         Assert.Equal("8004:95211411001", await host.IdentityAsync("L-1", "replacement=true"));

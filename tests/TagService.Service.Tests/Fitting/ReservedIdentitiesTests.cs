@@ -90,12 +90,12 @@ public sealed class ReservedIdentitiesTests(TestDatabase server)
         await host.SetUpNumbersAsync();
         var identity = (await host.IdentityAsync("L-1"))!;
         using var recorded = await host.Client.PostAsJsonAsync("/v1/assets/L-2/attachments", new { identity });
-        var attachment = (await recorded.Content.ReadFromJsonAsync<JsonNode>())!;
+        var attachment = (await recorded.Content.ReadFromJsonAsync<JsonNode>())!["attachment"]!;
         using var patch = new HttpRequestMessage(HttpMethod.Patch, $"/v1/attachments/{(string)attachment["id"]!}")
         {
             Content = new StringContent("""{"endReason":"never-happened"}""", new System.Net.Http.Headers.MediaTypeHeaderValue("application/merge-patch+json")),
         };
-        patch.Headers.TryAddWithoutValidation("If-Match", recorded.Headers.ETag?.ToString() ?? "*");
+        patch.Headers.TryAddWithoutValidation("If-Match", (string)attachment["eTag"]!);
         using var patched = await host.Client.SendAsync(patch);
         Assert.True(patched.IsSuccessStatusCode, await patched.Content.ReadAsStringAsync());
         Assert.Equal(identity, await host.IdentityAsync("L-1"));
