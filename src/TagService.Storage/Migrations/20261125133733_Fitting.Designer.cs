@@ -12,7 +12,7 @@ using TagService.Storage;
 namespace TagService.Storage.Migrations
 {
     [DbContext(typeof(TagServiceDbContext))]
-    [Migration("20261125132038_Fitting")]
+    [Migration("20261125133733_Fitting")]
     partial class Fitting
     {
         /// <inheritdoc />
