@@ -22,7 +22,7 @@ internal sealed class AssetJudge
     private bool _hasChosen;
 
     public AssetJudge(ResolvedAsset asset, RecommendationContext context)
-        : this(asset, context, new(context, asset), new(asset, context), new(asset, context.Catalogue))
+        : this(asset, context, new(context, asset), new(asset, context, 20), new(asset, context.Catalogue))
     {
     }
 
@@ -41,7 +41,7 @@ internal sealed class AssetJudge
             varied,
             before._context,
             before._scores.Vary(varied, differences),
-            (differences & AssetFields.Scene) == 0 ? before._scenes : new(varied, before._context),
+            (differences & AssetFields.Scene) == 0 ? before._scenes : new(varied, before._context, 4),
             before._costs.Vary(varied, differences))
     {
         _before = before;

@@ -21,11 +21,14 @@ internal sealed class RuleScores
     private readonly ulong _staleOfClass;
     private readonly ulong _staleOfMethod;
     private readonly ulong _staleOfPair;
+    private readonly RuleScores _original;
+    private sbyte[]? _marginalsOfMethods;
     private UnbrokenPair[]? _unbroken;
 
     public RuleScores(RecommendationContext context, ResolvedAsset asset)
     {
         _catalogue = context.Catalogue;
+        _original = this;
         _asset = asset;
         _classes = new(RuleScope.TagClass, context, asset);
         _methods = new(RuleScope.Method, context, asset);
@@ -35,6 +38,7 @@ internal sealed class RuleScores
     private RuleScores(RuleScores original, ResolvedAsset varied, ulong staleOfClass, ulong staleOfMethod, ulong staleOfPair)
     {
         _catalogue = original._catalogue;
+        _original = original;
         _asset = varied;
         _classes = original._classes;
         _methods = original._methods;
@@ -122,7 +126,7 @@ internal sealed class RuleScores
     // Whether a fixing or a pair passes is a coin toss to the processor: each is written down before that is known, and counted if it does.
     private UnbrokenPair[] FindUnbroken()
     {
-        var ofMethod = MarginalsOfMethods();
+        var ofMethod = _staleOfMethod == 0 ? _original.MarginalsOfMethods : FindMarginalsOfMethods();
         var pairs = _catalogue.Pairs;
         Span<UnbrokenPair> found = pairs.Length < MostOnStack ? stackalloc UnbrokenPair[pairs.Length + 1] : new UnbrokenPair[pairs.Length + 1];
         var candidates = 0;
@@ -149,8 +153,10 @@ internal sealed class RuleScores
         return found[..count].ToArray();
     }
 
+    private sbyte[] MarginalsOfMethods => _marginalsOfMethods ??= FindMarginalsOfMethods();
+
     /// <summary>How many rules only just hold on each fixing; -1 where one does not.</summary>
-    private sbyte[] MarginalsOfMethods()
+    private sbyte[] FindMarginalsOfMethods()
     {
         var marginals = new sbyte[_catalogue.Methods.Length];
         Array.Fill(marginals, (sbyte)-1);

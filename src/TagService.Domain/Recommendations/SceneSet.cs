@@ -3,10 +3,13 @@ using TagService.Domain.Radio;
 namespace TagService.Domain.Recommendations;
 
 /// <summary>The scenes of one asset, one for each spacing that a fixing adds, and the predictions made in them.</summary>
-internal sealed class SceneSet(ResolvedAsset asset, RecommendationContext context)
+/// <param name="asset">The asset.</param>
+/// <param name="context">Catalogue and measured ranges.</param>
+/// <param name="predictions">How many predictions are to be expected.</param>
+internal sealed class SceneSet(ResolvedAsset asset, RecommendationContext context, int predictions)
 {
     private readonly List<RadioScene> _scenes = new(4);
-    private readonly Dictionary<int, RangePrediction> _known = new(16);
+    private readonly Dictionary<int, RangePrediction> _known = new(predictions);
 
     /// <summary>Expected range of a class with what a fixing puts under it, both by index.</summary>
     public RangePrediction Predict(int tagClass, int method)
