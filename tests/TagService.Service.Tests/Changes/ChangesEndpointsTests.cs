@@ -40,7 +40,7 @@ public sealed class ChangesEndpointsTests(RealHost host) : IClassFixture<RealHos
             ("/v1/numbering-rules/kinds", """{"scheme":"giai-96","companyPrefix":"9521141"}"""), ("/v1/tag-classes/nfc-label-small", """{"notes":"x"}"""));
         await host.Client.NewAssetAsync(); // and with it an attachment
         var kinds = (await (await host.Client.GetAsync("/v1/changes")).JsonAsync())["kinds"]!.AsArray().Select(k => (string)k!).ToList();
-        Assert.Equal(["attachment", "location", "numbering-rule", "read-point", "tag-batch", "tag-class"], kinds);
+        Assert.Equal(["attachment", "location", "numbering-rule", "read-point", "reserved-identity", "tag-batch", "tag-class"], kinds);
         foreach (var kind in kinds)
         {
             var changes = await host.Client.ListAsync($"/v1/changes?kind={kind}&limit=1");
