@@ -30,7 +30,7 @@ public abstract record AcceptanceCheck
         ArgumentNullException.ThrowIfNull(asset);
         ArgumentNullException.ThrowIfNull(tagClass);
         ArgumentNullException.ThrowIfNull(method);
-        var prediction = new SceneSet(asset, RangeCalibrations.None).Predict(tagClass, method.AddedStandoffMm, asset.RequiredRangeM).Prediction;
+        var prediction = SceneSet.SceneOf(asset, method.AddedStandoffMm).Predict(tagClass);
         if (prediction.LimitedBy == RangeLimit.WrongReader)
             return new NoCheck(prediction.Estimate.DoesNotReadBecause!);
         return tagClass.Technology == TagTechnology.Uhf

@@ -26,20 +26,9 @@ internal sealed class SceneSet(ResolvedAsset asset, RecommendationContext contex
         return known;
     }
 
-    private int IndexOfScene(double standoffMm)
-    {
-        for (var i = 0; i < _scenes.Count; i++)
-        {
-            if (_scenes[i].Surface.AddedStandoffMm == standoffMm)
-                return i;
-        }
-
-        _scenes.Add(_scenes.Count > 0 ? _scenes[0].WithStandoff(standoffMm) : Make(standoffMm));
-        return _scenes.Count - 1;
-    }
-
-    // The mounting's height limits the curve over spacers only: whoever draws it states it there.
-    private RadioScene Make(double standoffMm) => new(
+    /// <summary>The scene of an asset with a spacing under the tag.</summary>
+    /// <remarks>The mounting's height limits the curve over spacers only: whoever draws it states it there.</remarks>
+    public static RadioScene SceneOf(ResolvedAsset asset, double standoffMm) => new(
         new()
         {
             Material = asset.Material,
@@ -50,4 +39,16 @@ internal sealed class SceneSet(ResolvedAsset asset, RecommendationContext contex
             WidthMm = asset.WidthMm,
         },
         asset.Reading);
+
+    private int IndexOfScene(double standoffMm)
+    {
+        for (var i = 0; i < _scenes.Count; i++)
+        {
+            if (_scenes[i].Surface.AddedStandoffMm == standoffMm)
+                return i;
+        }
+
+        _scenes.Add(_scenes.Count > 0 ? _scenes[0].WithStandoff(standoffMm) : SceneOf(asset, standoffMm));
+        return _scenes.Count - 1;
+    }
 }
