@@ -14,6 +14,8 @@ internal static class AssumptionTexts
     public static IReadOnlyList<Assumption> Of(Resolution resolution, Gaps gaps)
     {
         var list = new List<Assumption>(ResolvedFields.Count);
+        // The same for all fields that come from profile or setting.
+        string? ofProfile = null, ofSetting = null;
         for (var i = 0; i < ResolvedFields.Count; i++)
         {
             var field = (ResolvedField)i;
@@ -23,7 +25,13 @@ internal static class AssumptionTexts
             list.Add(new(
                 pointer,
                 AssumedTexts.Of(field, resolution.Asset),
-                Because(pointer, basis, resolution),
+                basis switch
+                {
+                    AssumptionBasis.Profile => ofProfile ??= BecauseOfProfile(resolution.Match),
+                    AssumptionBasis.Setting => ofSetting ??= $"usual in the setting {Settings.Of(resolution.Asset.Setting).Name}",
+                    AssumptionBasis.Default => ProductDefault.Table.Find(pointer)?.Because ?? "nothing else is known",
+                    _ => DerivedTexts.Of(pointer, resolution.Asset),
+                },
                 Math.Round(Confidence(pointer, basis, resolution, gaps), 2),
                 basis));
         }
@@ -31,23 +39,9 @@ internal static class AssumptionTexts
         return list;
     }
 
-    private static string Because(string pointer, AssumptionBasis basis, Resolution resolution)
-    {
-        var match = resolution.Match;
-        switch (basis)
-        {
-            case AssumptionBasis.Profile when match.Confidence == 0:
-                return "nothing in the record says what the asset is; a broad default is used";
-            case AssumptionBasis.Profile:
-                return InvariantText.Of($"typical of the profile {match.Profile.Name} (recognised by {string.Join(", ", match.MatchedWords)}; confidence {match.Confidence:0.##})");
-            case AssumptionBasis.Setting:
-                return $"usual in the setting {Settings.Of(resolution.Asset.Setting).Name}";
-            case AssumptionBasis.Default:
-                return ProductDefault.Table.Find(pointer)?.Because ?? "nothing else is known";
-            default:
-                return DerivedTexts.Of(pointer, resolution.Asset);
-        }
-    }
+    private static string BecauseOfProfile(ProfileMatch match) => match.Confidence == 0
+        ? "nothing in the record says what the asset is; a broad default is used"
+        : InvariantText.Of($"typical of the profile {match.Profile.Name} (recognised by {string.Join(", ", match.MatchedWords)}; confidence {match.Confidence:0.##})");
 
     private static double Confidence(string pointer, AssumptionBasis basis, Resolution resolution, Gaps gaps) => basis switch
     {

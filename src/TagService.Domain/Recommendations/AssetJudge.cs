@@ -10,6 +10,8 @@ namespace TagService.Domain.Recommendations;
 /// </summary>
 internal sealed class AssetJudge
 {
+    private const int MostOnStack = 128;
+
     private readonly RecommendationContext _context;
     private readonly CompiledCatalogue _catalogue;
     private readonly RuleScores _scores;
@@ -17,7 +19,7 @@ internal sealed class AssetJudge
     private readonly PairCosts _costs;
     private readonly AssetJudge? _before;
     private readonly bool _readsAsBefore;
-    private CostBounds? _bounds;
+    private CostBound[]? _bounds;
     private ClassEvaluation? _choice;
     private bool _hasChosen;
 
@@ -52,7 +54,8 @@ internal sealed class AssetJudge
 
     public RecommendationContext Context => _context;
 
-    private CostBounds Bounds => _bounds ??= MakeBounds();
+    /// <summary>The bounds on an original asset, which its variations start from.</summary>
+    private CostBound[] Bounds => _bounds ??= CostBounds.Of(_scores.Unbroken, _costs);
 
     /// <summary>The judge of a varied asset; what the variation does not touch is taken over.</summary>
     public AssetJudge Vary(ResolvedAsset varied)
@@ -110,20 +113,25 @@ internal sealed class AssetJudge
     /// <summary>Expected life of an evaluated pair.</summary>
     public LifeEstimate LifeOf(in ClassEvaluation e) => _costs.LifeOf(e.PairCost.Pair, e.PairCost.Marginals);
 
-    private CostBounds MakeBounds() =>
-        _before is null ? new(_scores, _costs)
-        : ReferenceEquals(_scores, _before._scores) && ReferenceEquals(_costs, _before._costs) ? _before.Bounds
-        : new(_scores, _costs, (_before.Bounds, _before._costs));
-
     private ClassEvaluation? Choose()
     {
-        if (_readsAsBefore && ReferenceEquals(Bounds, _before!.Bounds))
-            return _before.Choice();
-        var bounds = Bounds.All;
-        Span<double> keys = bounds.Length <= 256 ? stackalloc double[bounds.Length] : new double[bounds.Length];
+        if (_before is not { } before)
+            return Choose(Bounds, null);
+        if (ReferenceEquals(_scores, before._scores) && ReferenceEquals(_costs, before._costs))
+            return _readsAsBefore ? before.Choice() : Choose(before.Bounds, null);
+        var pairs = _scores.Unbroken;
+        var bounds = pairs.Length <= MostOnStack ? stackalloc CostBound[pairs.Length] : new CostBound[pairs.Length];
+        CostBounds.Vary(bounds, pairs, _costs, before.Bounds, before._costs);
+        return Choose(bounds, _readsAsBefore ? before : null);
+    }
+
+    /// <summary>Takes the pairs by their bounds, after what is known of them from the asset that was varied, if they read as there.</summary>
+    private ClassEvaluation? Choose(ReadOnlySpan<CostBound> bounds, AssetJudge? readsLike)
+    {
+        var keys = bounds.Length <= MostOnStack ? stackalloc double[bounds.Length] : new double[bounds.Length];
         for (var i = 0; i < keys.Length; i++)
             keys[i] = bounds[i].Key;
-        var best = ChoiceKept(keys);
+        var best = readsLike is null ? null : ChoiceKept(bounds, readsLike.Choice(), keys);
         var bestKey = best is { } kept ? KeyOf(kept) : double.PositiveInfinity;
         // A few pairs decide: looking for the least each time costs less than sorting them all.
         while (Least(keys) is >= 0 and var least && keys[least] <= bestKey)
@@ -138,13 +146,9 @@ internal sealed class AssetJudge
         return best;
     }
 
-    /// <summary>The choice on the asset that was varied, if it stands; what has not changed and lost to it is struck out.</summary>
-    private ClassEvaluation? ChoiceKept(Span<double> keys)
+    /// <summary>An earlier choice, if it stands; then what has not changed has lost to it already and is struck out.</summary>
+    private static ClassEvaluation? ChoiceKept(ReadOnlySpan<CostBound> bounds, ClassEvaluation? choice, Span<double> keys)
     {
-        if (!_readsAsBefore)
-            return null;
-        var bounds = Bounds.All;
-        var choice = _before!.Choice();
         if (choice is { } c && !IsKept(bounds, c.PairCost.Pair))
             return null;
         for (var i = 0; i < keys.Length; i++)
@@ -156,7 +160,7 @@ internal sealed class AssetJudge
         return choice;
     }
 
-    private static bool IsKept(ReadOnlySpan<CostBounds.Bound> bounds, int pair)
+    private static bool IsKept(ReadOnlySpan<CostBound> bounds, int pair)
     {
         foreach (ref readonly var bound in bounds)
         {
@@ -166,8 +170,6 @@ internal sealed class AssetJudge
 
         return false;
     }
-
-    private static double KeyOf(in ClassEvaluation e) => CostBounds.KeyOf(e.Verdict == CandidateVerdict.Marginal, e.Cost);
 
     /// <summary>Index of the least number; -1 when only NaN are left.</summary>
     private static int Least(ReadOnlySpan<double> keys)
@@ -182,6 +184,8 @@ internal sealed class AssetJudge
 
         return least;
     }
+
+    private static double KeyOf(in ClassEvaluation e) => CostBounds.KeyOf(e.Verdict == CandidateVerdict.Marginal, e.Cost);
 
     // A pair that breaks no rule, if it reads and can cost less than what is found; the probability, dearest of all, comes last.
     private ClassEvaluation? EvaluateWithin(in PairCost cost, double bestKey)
