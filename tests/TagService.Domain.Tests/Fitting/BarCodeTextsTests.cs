@@ -44,8 +44,12 @@ public sealed class BarCodeTextsTests
     [Fact]
     public void IdentityToWrite_LongerThanTheMemory_DoesNotFit()
     {
+        var classes = TagClassCatalogue.BuiltIn;
         var identity = IdentityToWrite.Of(Assert.IsType<IdentityRead>(IdentityText.Parse("urn:epc:tag:giai-202:0.9521141.5678AB")));
         Assert.Equal(208, identity.Bits);
-        Assert.All(TagClassCatalogue.BuiltIn.All, c => Assert.Equal(c.Technology != TagTechnology.Uhf, identity.FitsInto(c)));
+        Assert.False(identity.FitsInto(classes["paper-label-small"] with { Memory = new(128, 512, true) }));
+        Assert.False(identity.FitsInto(classes["paper-label-small"] with { Memory = new(192, 0, true) }));
+        Assert.True(identity.FitsInto(classes["paper-label-small"] with { Memory = new(208, 0, true) }));
+        Assert.All(classes.All.Where(c => c.Technology != TagTechnology.Uhf), c => Assert.True(identity.FitsInto(c), c.Id));
     }
 }
