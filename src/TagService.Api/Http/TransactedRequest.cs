@@ -34,6 +34,12 @@ internal static class TransactedRequest
     // Members that are null are not written, so a stored answer may lack what a constructor asks for.
     private static readonly JsonSerializerOptions Reading = new(WireJson.Options) { RespectRequiredConstructorParameters = false };
 
+    /// <summary>The problem of a key that cannot be used, or null; no key is fine.</summary>
+    public static ApiProblem? KeyRefusal(string? key) =>
+        key is not null && (key.Length is 0 or > MaxKeyLength || key.Any(c => c is < '!' or > '~'))
+            ? new(ProblemTypes.InvalidRequest, $"Idempotency-Key must have 1 to {MaxKeyLength} visible ASCII characters.")
+            : null;
+
     /// <summary>Runs a change; a problem keeps nothing and leaves the key free.</summary>
     /// <param name="context">The request.</param>
     /// <param name="work">The transaction.</param>
@@ -47,8 +53,8 @@ internal static class TransactedRequest
         Func<TagServiceDbContext, CancellationToken, Task<Changed<TResponse>>> change, CancellationToken cancellationToken)
         where TResponse : class
     {
-        if (key is not null && (key.Length is 0 or > MaxKeyLength || key.Any(c => c is < '!' or > '~')))
-            return new ApiProblem(ProblemTypes.InvalidRequest, $"Idempotency-Key must have 1 to {MaxKeyLength} visible ASCII characters.");
+        if (KeyRefusal(key) is { } refused)
+            return refused;
         var named = key is null ? null : IdempotencyKey.Of(operation, key, context.Request.Path + context.Request.QueryString, request);
         ApiProblem? problem = null;
         WorkOutcome outcome;

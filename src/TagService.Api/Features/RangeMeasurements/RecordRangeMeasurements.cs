@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
+using TagService.Api.Http;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
@@ -16,8 +17,6 @@ namespace TagService.Api.Features.RangeMeasurements;
 /// <summary>POST /v1/range-measurements.</summary>
 internal static class RecordRangeMeasurements
 {
-    private const int MaxKeyLength = 200;
-
     private static readonly RangeMeasurementsRequest Example = new()
     {
         Measurements =
@@ -66,8 +65,8 @@ internal static class RecordRangeMeasurements
         string? idempotencyKey,
         CancellationToken cancellationToken)
     {
-        if (idempotencyKey is not null && (idempotencyKey.Length is 0 or > MaxKeyLength || idempotencyKey.Any(c => c is < '!' or > '~')))
-            return new ApiProblem(ProblemTypes.InvalidRequest, $"Idempotency-Key must have 1 to {MaxKeyLength} visible ASCII characters.");
+        if (TransactedRequest.KeyRefusal(idempotencyKey) is { } refused)
+            return refused;
         var body = await JsonBody.ReadAsync<RangeMeasurementsRequest>(context, null, cancellationToken);
         if (!body.IsRead)
             return body.Problem;

@@ -32,7 +32,7 @@ public sealed class OverlayStore(TagServiceDbContext database, RecommendationCon
                 return (null, false, refused);
             if (row is null && await database.TagClassOverlays.CountAsync(cancellationToken) >= MaxOverlays)
                 return (null, false, new(ProblemTypes.Conflict, $"There are {MaxOverlays} own and overlaid classes already, the most there can be; delete some first."));
-            var now = Microseconds(clock.GetUtcNow());
+            var now = StoredTime.Now(clock);
             if (row is null)
             {
                 row = new() { Id = overlay.Id, Overlay = overlay, UpdatedAt = now };
@@ -93,7 +93,4 @@ public sealed class OverlayStore(TagServiceDbContext database, RecommendationCon
         await contexts.TryRefreshAsync(cancellationToken);
         return true;
     }
-
-    // The database keeps microseconds; what is shown now must be what is read later, or the ETag would differ.
-    private static DateTimeOffset Microseconds(DateTimeOffset time) => new(time.UtcTicks - (time.UtcTicks % 10), TimeSpan.Zero);
 }
