@@ -57,26 +57,20 @@ public static class ProfileMatcher
 
     internal static bool IsBroad(int phrase) => AllBroad[phrase];
 
+    /// <summary>The further fields that count, in the order in which they are looked at.</summary>
+    internal static IEnumerable<(AttributeMeaning Meaning, string Value)> AttributesRead(IReadOnlyDictionary<string, string> attributes) => attributes
+        // Ordered by name, so that the answer does not depend on how a caller's dictionary is laid out.
+        .OrderBy(a => a.Key, StringComparer.Ordinal)
+        .Take(MostAttributes)
+        .Select(a => (Meaning: AttributeKey.MeaningOf(a.Key), a.Value))
+        .Where(a => a.Meaning is AttributeMeaning.Thing or AttributeMeaning.Maker);
+
     private static void AddAttributes(ref ProfileEvidence gathered, IReadOnlyDictionary<string, string> attributes)
     {
         if (attributes.Count == 0)
             return;
-        // Ordered by name, so that the answer does not depend on how a caller's dictionary is laid out.
-        var seen = 0;
-        foreach (var (key, value) in attributes.OrderBy(a => a.Key, StringComparer.Ordinal))
-        {
-            if (seen++ == MostAttributes)
-                break;
-            switch (AttributeKey.MeaningOf(key))
-            {
-                case AttributeMeaning.Thing:
-                    gathered.Add(value, ThingWeight);
-                    break;
-                case AttributeMeaning.Maker:
-                    gathered.Add(value, MakerWeight);
-                    break;
-            }
-        }
+        foreach (var (meaning, value) in AttributesRead(attributes))
+            gathered.Add(value, meaning == AttributeMeaning.Thing ? ThingWeight : MakerWeight);
     }
 
     private static IEnumerable<(string, int, Languages)> Entries(AssetProfile profile, int row) =>

@@ -6,7 +6,7 @@ namespace TagService.Domain.Profiles;
 internal readonly record struct RoomPart(double LengthMm, double WidthMm, double MaxHeightMm, bool AllowDrilling)
 {
     /// <summary>Name of the further field by which a record asks for a printed code.</summary>
-    private const string PrintField = "needsPrint";
+    internal const string PrintField = "needsPrint";
 
     public static RoomPart Resolve(MountingRecord? given, MountingRecord typical, Gaps gaps)
     {

@@ -22,6 +22,12 @@ public sealed record RecommendationAnswer
     /// <summary>How the record was understood.</summary>
     public required ProfileMatch Profile { get; init; }
 
+    /// <summary>
+    /// Id of the material at the surface, given or assumed. Of all measured ranges only those on this material count for the
+    /// candidates; questions vary the material and may count others.
+    /// </summary>
+    public required string MaterialId { get; init; }
+
     /// <summary>What was assumed and why.</summary>
     public required IReadOnlyList<Assumption> Assumptions { get; init; }
 

@@ -46,8 +46,9 @@ public sealed class RecommendationContext
     public IReadOnlyList<TagClass> Classes => Catalogue.Classes;
 
     /// <summary>
-    /// Version of all that an answer rests on beside the record: the catalogue's version, followed by 8 hexadecimal digits for the
-    /// measured ranges and for certificates that have ended, where there are any. A stored answer of another version is stale.
+    /// Version of what an answer rests on beside the record and the measured ranges (<see cref="RangeCalibrations.VersionOn"/>): the
+    /// catalogue's version, followed by 8 hexadecimal digits for certificates that have ended, where there are any. A stored answer of
+    /// another version is stale.
     /// </summary>
     public string AnswerVersion => field ??= MakeAnswerVersion();
 
@@ -66,13 +67,9 @@ public sealed class RecommendationContext
 
     private string MakeAnswerVersion()
     {
-        string[] parts =
-        [
-            .. Calibrations.Version is { Length: > 0 } measured ? new[] { measured } : [],
-            .. Classes.Where(c => c.Certificate?.ValidUntil < AsOf).Select(c => c.Id).Order(StringComparer.Ordinal),
-        ];
-        return parts.Length == 0
+        string[] ended = [.. Classes.Where(c => c.Certificate?.ValidUntil < AsOf).Select(c => c.Id).Order(StringComparer.Ordinal)];
+        return ended.Length == 0
             ? CatalogueVersion
-            : $"{CatalogueVersion}.{Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(string.Join('\n', parts))))[..8]}";
+            : $"{CatalogueVersion}.{Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(string.Join('\n', ended))))[..8]}";
     }
 }

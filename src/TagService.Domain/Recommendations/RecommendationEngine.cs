@@ -53,6 +53,7 @@ public static class RecommendationEngine
             NoneBecause = best is null ? Remedies.Find(judge, ranked) : null,
             Candidates = candidates,
             Profile = resolution.Match,
+            MaterialId = asset.Material.Id,
             Assumptions = resolution.Assumptions,
             Questions = options.IncludeQuestions ? QuestionFinder.Find(record, resolution, judge, ranked[0]) : [],
             Cautions = CautionSelection.For(asset, best?.TagClass, best?.Method),

@@ -76,12 +76,16 @@ public sealed class RangeMeasurementTests
     }
 
     [Fact]
-    public void Calibrations_Version_ChangesWithAnyPosterior()
+    public void Calibrations_VersionOnAMaterial_ChangesWithAnyPosteriorOnIt()
     {
         RangeCalibrations one = new([new(("a", "steel"), new(1, 1.5, 2))]), other = new([new(("a", "steel"), new(1, 1.501, 2))]);
-        Assert.Equal("", RangeCalibrations.None.Version);
-        Assert.NotEqual(one.Version, other.Version);
-        Assert.Equal(one.Version, new RangeCalibrations([new(("a", "steel"), new(1, 1.5000001, 2))]).Version);
+        Assert.Equal("", RangeCalibrations.None.VersionOn("steel"));
+        Assert.Equal("", one.VersionOn("wood"));
+        Assert.Matches("^[0-9a-f]{8}$", one.VersionOn("steel"));
+        Assert.NotEqual(one.VersionOn("steel"), other.VersionOn("steel"));
+        Assert.Equal(one.VersionOn("steel"), new RangeCalibrations([new(("a", "steel"), new(1, 1.5000001, 2))]).VersionOn("steel"));
+        Assert.Equal(one.VersionOn("steel"), new RangeCalibrations([new(("a", "steel"), new(1, 1.5, 2)), new(("a", "wood"), new(7, -3, 1))]).VersionOn("steel"));
+        Assert.NotEqual(one.VersionOn("steel"), new RangeCalibrations([new(("a", "steel"), new(1, 1.5, 2)), new(("b", "steel"), new(7, -3, 1))]).VersionOn("steel"));
     }
 
     private static readonly Gen<(TagClass, RangeMeasurement)> AnyMeasurement =
