@@ -40,6 +40,7 @@ public static class StorageHost
         services.AddScoped<ReservedIdentities>();
         services.AddSingleton<DatabaseStateReader>();
         services.AddSingleton<DatabaseMigrator>();
+        services.AddSingleton<AssetBulkWriter>();
         services.AddSingleton<DemoFleetWriter>();
         services.AddSingleton<RecommendationClaims>();
         services.AddSingleton<RangeMeasurementWriter>();

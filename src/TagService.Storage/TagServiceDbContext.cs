@@ -14,6 +14,9 @@ public sealed class TagServiceDbContext(DbContextOptions<TagServiceDbContext> op
     /// <summary>What the engine last answered for each asset.</summary>
     public DbSet<AssetRecommendationRow> AssetRecommendations => Set<AssetRecommendationRow>();
 
+    /// <summary>Assets whose recommendation is to be worked out.</summary>
+    public DbSet<RecommendationDueRow> RecommendationsDue => Set<RecommendationDueRow>();
+
     /// <summary>Which invented fleets were loaded.</summary>
     public DbSet<DemoFleetRow> DemoFleets => Set<DemoFleetRow>();
 
@@ -66,6 +69,7 @@ public sealed class TagServiceDbContext(DbContextOptions<TagServiceDbContext> op
     protected override void OnModelCreating(ModelBuilder modelBuilder) => modelBuilder
         .ApplyConfiguration(new AssetTable())
         .ApplyConfiguration(new AssetRecommendationTable())
+        .ApplyConfiguration(new RecommendationDueTable())
         .ApplyConfiguration(new DemoFleetTable())
         .ApplyConfiguration(new TagClassOverlayTable())
         .ApplyConfiguration(new RangeMeasurementTable())

@@ -3,7 +3,7 @@ using Npgsql;
 namespace TagService.Storage.Bulk;
 
 /// <summary>Loads an invented fleet into a database without assets, all or nothing.</summary>
-public sealed class DemoFleetWriter(NpgsqlDataSource dataSource, TimeProvider clock)
+public sealed class DemoFleetWriter(NpgsqlDataSource dataSource, AssetBulkWriter assetWriter, TimeProvider clock)
 {
     // Keeps every other writer of assets out until the commit, lets readers read.
     private const string Lock = "LOCK TABLE assets IN SHARE ROW EXCLUSIVE MODE";
@@ -29,7 +29,7 @@ public sealed class DemoFleetWriter(NpgsqlDataSource dataSource, TimeProvider cl
                 return false;
 
         var now = clock.GetUtcNow();
-        await AssetCopy.WriteAsync(transaction, assets, now, cancellationToken);
+        await assetWriter.WriteAsync(transaction, assets, AssetSources.Demo, cancellationToken);
         await using (var mark = new NpgsqlCommand(InsertMark, connection))
         {
             mark.Parameters.Add(new NpgsqlParameter<string> { TypedValue = name });

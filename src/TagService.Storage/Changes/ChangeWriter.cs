@@ -62,7 +62,7 @@ internal sealed class ChangeWriter(TimeProvider clock) : SaveChangesInterceptor
     // Columns under the names the interface uses; what the database computes or counts is no content.
     private static string Text(PropertyValues values) => JsonSerializer.Serialize(
         values.Properties
-            .Where(p => p.ValueGenerated == ValueGenerated.Never && !p.IsShadowProperty())
+            .Where(p => p.ValueGenerated == ValueGenerated.Never && p.PropertyInfo?.IsDefined(typeof(NoContentAttribute), inherit: false) == false)
             .Select(p => (Name: JsonNamingPolicy.CamelCase.ConvertName(p.Name), Value: values[p]))
             .Where(p => p.Value is not null)
             .ToDictionary(p => p.Name, p => p.Value, StringComparer.Ordinal),

@@ -6,4 +6,5 @@ namespace TagService.Storage.Claims;
 /// <param name="AssetId">Its key.</param>
 /// <param name="Record">Its record.</param>
 /// <param name="RecordHash">Hash of that record, to be stored with the answer.</param>
-public sealed record ClaimedAsset(string AssetId, AssetRecord Record, string RecordHash);
+/// <param name="InputKey">What the engine reads of it, to be stored with the answer.</param>
+public sealed record ClaimedAsset(string AssetId, AssetRecord Record, string RecordHash, string InputKey);

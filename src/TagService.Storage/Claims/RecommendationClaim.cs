@@ -8,10 +8,12 @@ public sealed class RecommendationClaim : IAsyncDisposable
 {
     private readonly NpgsqlConnection _connection;
     private readonly NpgsqlTransaction _transaction;
+    private readonly bool _keepKeys;
 
     internal RecommendationClaim(
-        NpgsqlConnection connection, NpgsqlTransaction transaction, IReadOnlyList<ClaimedAsset> assets, string lastAssetId)
+        NpgsqlConnection connection, NpgsqlTransaction transaction, IReadOnlyList<ClaimedAsset> assets, string lastAssetId, bool keepKeys)
     {
+        _keepKeys = keepKeys;
         _connection = connection;
         _transaction = transaction;
         Assets = assets;
@@ -41,6 +43,9 @@ public sealed class RecommendationClaim : IAsyncDisposable
             Add(r => r.LifetimeCostCurrency);
             Add(r => r.EngineVersion);
             Add(r => r.CatalogueVersion);
+            Add(r => r.MaterialId);
+            Add(r => r.MeasuredVersion);
+            Add(r => r.InputKey);
             Add(r => r.RecordHash);
             Add(r => r.ComputedAt.ToUniversalTime());
             var kept = await command.ExecuteNonQueryAsync(cancellationToken);
@@ -51,7 +56,19 @@ public sealed class RecommendationClaim : IAsyncDisposable
                 command.Parameters.Add(new NpgsqlParameter<T[]> { TypedValue = [.. rows.Select(column)] });
         }
 
+        string[] ids = [.. rows.Select(r => r.AssetId)];
+        await RunAsync(ClaimSql.Unmark, [ids], cancellationToken);
+        if (_keepKeys)
+            await RunAsync(ClaimSql.KeepKeys, [ids, [.. rows.Select(r => r.InputKey)]], cancellationToken);
         await _transaction.CommitAsync(cancellationToken);
+    }
+
+    private async Task RunAsync(string sql, string[][] columns, CancellationToken cancellationToken)
+    {
+        await using var command = new NpgsqlCommand(sql, _connection, _transaction);
+        foreach (var column in columns)
+            command.Parameters.Add(new NpgsqlParameter<string[]> { TypedValue = column });
+        await command.ExecuteNonQueryAsync(cancellationToken);
     }
 
     /// <inheritdoc />

@@ -1,8 +1,10 @@
 using Microsoft.EntityFrameworkCore;
+using TagService.Storage.Changes;
+using TagService.Storage.Tables;
 
 namespace TagService.Storage.Queries;
 
-/// <summary>Reading the register's mirror.</summary>
+/// <summary>Reading the register's mirror, and holding one asset to change it.</summary>
 public static class AssetQueries
 {
     /// <summary>
@@ -11,8 +13,9 @@ public static class AssetQueries
     /// <param name="context">The database.</param>
     /// <param name="afterAssetId">Last key of the page before; empty for the beginning.</param>
     /// <param name="limit">Most assets to return.</param>
-    public static IQueryable<StoredAsset> PageAssets(this TagServiceDbContext context, string afterAssetId, int limit) => context
-        .Assets.AsNoTracking()
+    /// <param name="filter">Which of them; all if absent.</param>
+    public static IQueryable<StoredAsset> PageAssets(this TagServiceDbContext context, string afterAssetId, int limit, AssetFilter? filter = null) =>
+        (filter ?? new()).Of(context.Assets.AsNoTracking())
         .Where(a => string.Compare(a.AssetId, afterAssetId) > 0)
         .OrderBy(a => a.AssetId)
         .Take(limit)
@@ -25,4 +28,31 @@ public static class AssetQueries
         .Where(a => a.AssetId == assetId)
         .Select(a => new StoredAsset(a, a.Recommendation))
         .FirstOrDefaultAsync(cancellationToken);
+
+    /// <summary>One asset, or null, held until the transaction ends: other writers and the worker wait, readers do not.</summary>
+    public static async Task<AssetRow?> HoldAssetAsync(this TagServiceDbContext context, string assetId, CancellationToken cancellationToken)
+    {
+        var found = await context.Assets
+            .FromSql($"SELECT a.*, a.xmin FROM assets AS a WHERE a.asset_id = {assetId} FOR NO KEY UPDATE")
+            .ToListAsync(cancellationToken);
+        return found.SingleOrDefault();
+    }
+
+    /// <summary>Marks an asset that is held: its recommendation is to be worked out.</summary>
+    public static Task MarkDueAsync(this TagServiceDbContext context, string assetId, CancellationToken cancellationToken) =>
+        context.Database.ExecuteAsync($"INSERT INTO recommendations_due (asset_id) VALUES ({assetId}) ON CONFLICT (asset_id) DO NOTHING", cancellationToken);
+
+    /// <summary>What happened to one asset, latest first.</summary>
+    /// <param name="context">The database.</param>
+    /// <param name="assetId">The asset.</param>
+    /// <param name="beforeId">Only changes before this one.</param>
+    /// <param name="limit">Most changes to return.</param>
+    public static IQueryable<ChangeRow> PageAssetHistory(this TagServiceDbContext context, string assetId, long beforeId, int limit) => context
+        .Changes.AsNoTracking()
+        .Where(c => c.Kind == AssetRow.AuditKind && c.Key == assetId && c.Id < beforeId)
+        .OrderByDescending(c => c.Id)
+        .Take(limit);
+
+    private static Task<int> ExecuteAsync(this Microsoft.EntityFrameworkCore.Infrastructure.DatabaseFacade database, FormattableString sql, CancellationToken cancellationToken) =>
+        database.ExecuteSqlInterpolatedAsync(sql, cancellationToken);
 }

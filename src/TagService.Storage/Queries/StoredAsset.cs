@@ -7,6 +7,10 @@ namespace TagService.Storage.Queries;
 /// <param name="Recommendation">The stored recommendation; null until the worker has been there.</param>
 public sealed record StoredAsset(AssetRow Asset, AssetRecommendationRow? Recommendation)
 {
-    /// <summary>Was the recommendation computed from the record as it is now?</summary>
-    public bool RecommendationIsCurrent => Recommendation?.RecordHash == Asset.RecordHash;
+    /// <summary>
+    /// Does the recommendation rest on what the engine reads of the record as it is now? By the key, or by the whole record where
+    /// the key has not been worked out.
+    /// </summary>
+    public bool RecommendationIsCurrent => Recommendation is { } stored
+        && ((Asset.InputKey.Length > 0 && stored.InputKey == Asset.InputKey) || stored.RecordHash == Asset.RecordHash);
 }

@@ -35,8 +35,17 @@ public sealed class AssetRecommendationRow
     /// <summary>Version of the engine that answered.</summary>
     public required string EngineVersion { get; init; }
 
-    /// <summary>Version of the catalogue it chose from and of the measured ranges (<see cref="RecommendationContext.AnswerVersion"/>).</summary>
+    /// <summary>Version of the catalogue it chose from (<see cref="RecommendationContext.AnswerVersion"/>).</summary>
     public required string CatalogueVersion { get; init; }
+
+    /// <summary>Id of the material at the surface, given or assumed; empty in rows of a program version that did not keep it.</summary>
+    public string MaterialId { get; init; } = "";
+
+    /// <summary>Version of the ranges measured on that material (<see cref="Domain.Radio.RangeCalibrations.VersionOn"/>); empty without any.</summary>
+    public string MeasuredVersion { get; init; } = "";
+
+    /// <summary>What the engine read of the asset's record (<see cref="AssetRow.InputKey"/>).</summary>
+    public string InputKey { get; init; } = "";
 
     /// <summary>Hash of the asset record it was computed from (<see cref="AssetRow.RecordHash"/>).</summary>
     public required string RecordHash { get; init; }

@@ -24,6 +24,11 @@ internal sealed class AssetRecommendationTable : IEntityTypeConfiguration<AssetR
         builder.Property(r => r.P10M).HasColumnName("p10_m");
         builder.Property(r => r.P50M).HasColumnName("p50_m");
         builder.Property(r => r.P90M).HasColumnName("p90_m");
+        builder.Property(r => r.MaterialId).UseCollation("C").HasDefaultValue("").ValueGeneratedNever();
+        builder.Property(r => r.MeasuredVersion).UseCollation("C").HasDefaultValue("").ValueGeneratedNever();
+        builder.Property(r => r.InputKey).HasDefaultValue("").ValueGeneratedNever();
+        // What answers rest on: a handful of values, each found by one step, and behind each its assets in order.
+        builder.HasIndex(r => new { r.EngineVersion, r.CatalogueVersion, r.MaterialId, r.MeasuredVersion, r.AssetId }).HasDatabaseName("ix_asset_recommendations_basis");
         builder.Property(r => r.LifetimeCostPresentValue).HasPrecision(18, 2);
         builder.Property(r => r.LifetimeCostCurrency).HasColumnType("char(3)");
     }

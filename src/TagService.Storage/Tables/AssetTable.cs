@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.ChangeTracking;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using TagService.Domain.Recommendations;
+using TagService.Storage.Bulk;
 
 namespace TagService.Storage.Tables;
 
@@ -13,6 +14,7 @@ internal sealed class AssetTable : IEntityTypeConfiguration<AssetRow>
         {
             table.HasCheckConstraint("ck_assets_record_key", "coalesce(record ->> 'assetId', '') = asset_id");
             table.HasCheckConstraint("ck_assets_asset_id", "length(asset_id) BETWEEN 1 AND 200");
+            table.HasCheckConstraint("ck_assets_retired", "retired_at IS NOT NULL OR retired_reason IS NULL");
         });
         builder.HasKey(a => a.AssetId);
         // Ordinal order, the same on every server: page cursors and claims go by it.
@@ -25,6 +27,17 @@ internal sealed class AssetTable : IEntityTypeConfiguration<AssetRow>
         builder.Property(a => a.Category)
             .HasComputedColumnSql("record ->> 'category'", stored: true);
         builder.Property(a => a.Version).IsRowVersion().HasColumnName("xmin");
+        // The defaults are for rows of a program version that does not know these columns; this one always writes them.
+        builder.Property(a => a.Source).HasDefaultValue(AssetSources.Unknown).ValueGeneratedNever();
+        builder.Property(a => a.FirstSeenAt).HasDefaultValueSql("now()").ValueGeneratedNever();
+        builder.Property(a => a.ContentHash).HasDefaultValueSql("'\\x'::bytea").ValueGeneratedNever();
+        builder.Property(a => a.InputKey).HasDefaultValue("").ValueGeneratedNever();
+        // The filters of the list, each in the order of its pages; a changed asset is looked up by time.
+        builder.HasIndex(a => new { a.Category, a.AssetId });
+        builder.HasIndex(a => new { a.LocationName, a.AssetId });
+        builder.HasIndex(a => a.UpdatedAt);
+        builder.HasIndex(a => a.AssetId, "retired").HasDatabaseName("ix_assets_retired").HasFilter("retired_at IS NOT NULL");
+        builder.HasIndex(a => a.AssetId, "without_input_key").HasDatabaseName("ix_assets_without_input_key").HasFilter("input_key = ''");
     }
 
     // Records holding lists and dictionaries compare them by reference; what counts is what would be stored.

@@ -25,15 +25,20 @@ internal sealed class RecommendAssetsJob(
         var summary = new RecommendAssetsSummary(0, 0, []);
         try
         {
-            for (var after = ""; ;)
+            foreach (var due in await _retry.ExecuteAsync(static async (job, token) => await job.LookAsync(token), this, stop))
             {
-                var batch = await _retry.ExecuteAsync(
-                    static async (state, token) => await state.Job.StoreNextBatchAsync(state.After, token), (Job: this, After: after), stop);
-                if (batch is not { } done)
-                    return summary;
-                after = done.LastAssetId;
-                summary = summary.Plus(done.Summary);
+                for (var after = ""; ;)
+                {
+                    var batch = await _retry.ExecuteAsync(
+                        static async (state, token) => await state.Job.StoreNextBatchAsync(state.Due, state.After, token), (Job: this, Due: due, After: after), stop);
+                    if (batch is not { } done)
+                        break;
+                    after = done.LastAssetId;
+                    summary = summary.Plus(done.Summary);
+                }
             }
+
+            return summary;
         }
         finally
         {
@@ -49,7 +54,7 @@ internal sealed class RecommendAssetsJob(
         try
         {
             do
-                await LookAsync(stoppingToken);
+                await PassAsync(stoppingToken);
             while (await timer.WaitForNextTickAsync(stoppingToken));
         }
         catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
@@ -58,7 +63,7 @@ internal sealed class RecommendAssetsJob(
         }
     }
 
-    private async Task LookAsync(CancellationToken stop)
+    private async Task PassAsync(CancellationToken stop)
     {
         try
         {
@@ -71,12 +76,19 @@ internal sealed class RecommendAssetsJob(
         }
     }
 
-    private async Task<(string LastAssetId, RecommendAssetsSummary Summary)?> StoreNextBatchAsync(string after, CancellationToken stop)
+    private async Task<IReadOnlyList<DueAssets>> LookAsync(CancellationToken stop)
+    {
+        await contexts.RefreshAsync(stop);
+        var context = contexts.Current;
+        return await claims.LookAsync(basis => basis == StoredAnswer.BasisOf(context, basis.MaterialId), stop);
+    }
+
+    private async Task<(string LastAssetId, RecommendAssetsSummary Summary)?> StoreNextBatchAsync(DueAssets due, string after, CancellationToken stop)
     {
         // Each batch by the catalogue of the moment, or workers that learnt of a change at different times would undo each other's answers.
         await contexts.RefreshAsync(stop);
         var context = contexts.Current;
-        await using var claim = await claims.ClaimAsync(after, options.BatchSize, RecommendationEngine.Version, context.AnswerVersion, stop);
+        await using var claim = await claims.ClaimAsync(due, after, options.BatchSize, stop);
         if (claim is null)
             return null;
         var rows = new List<AssetRecommendationRow>(claim.Assets.Count);
@@ -87,7 +99,7 @@ internal sealed class RecommendAssetsJob(
             try
             {
                 var answer = RecommendationEngine.Recommend(asset.Record, new(IncludeQuestions: false), context);
-                rows.Add(StoredAnswer.Of(asset, answer, context.AnswerVersion, clock.GetUtcNow()));
+                rows.Add(StoredAnswer.Of(asset, answer, context, clock.GetUtcNow()));
             }
             catch (Exception e)
             {

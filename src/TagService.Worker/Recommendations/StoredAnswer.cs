@@ -7,8 +7,17 @@ namespace TagService.Worker.Recommendations;
 /// <summary>From the engine's answer to the row that is kept of it.</summary>
 internal static class StoredAnswer
 {
-    public static AssetRecommendationRow Of(ClaimedAsset asset, RecommendationAnswer answer, string version, DateTimeOffset now)
+    /// <summary>
+    /// What an answer on a material rests on. An answer without questions, such as the stored ones, looks up measured ranges of every class
+    /// on the asset's own material and on no other (SceneSet), so findings elsewhere leave it good; any class measured on that material may
+    /// have become the better choice, so all of them count.
+    /// </summary>
+    public static AnswerBasis BasisOf(RecommendationContext context, string materialId) =>
+        new(RecommendationEngine.Version, context.AnswerVersion, materialId, context.Calibrations.VersionOn(materialId));
+
+    public static AssetRecommendationRow Of(ClaimedAsset asset, RecommendationAnswer answer, RecommendationContext context, DateTimeOffset now)
     {
+        var basis = BasisOf(context, answer.MaterialId);
         var choice = answer.Recommendation;
         return new()
         {
@@ -21,8 +30,11 @@ internal static class StoredAnswer
             NoneBecause = choice is null ? answer.NoneBecause?.Summary ?? "No tag class suits." : null,
             LifetimeCostPresentValue = choice is null ? null : decimal.Round((decimal)choice.Cost.PresentValue, 2),
             LifetimeCostCurrency = choice?.Cost.Currency,
-            EngineVersion = RecommendationEngine.Version,
-            CatalogueVersion = version,
+            EngineVersion = basis.EngineVersion,
+            CatalogueVersion = basis.CatalogueVersion,
+            MaterialId = basis.MaterialId,
+            MeasuredVersion = basis.MeasuredVersion,
+            InputKey = asset.InputKey,
             RecordHash = asset.RecordHash,
             ComputedAt = now,
         };

@@ -131,7 +131,7 @@ public sealed class AssetsEndpointsTests(TestDatabase server)
         Assert.NotNull(stored["tagClassId"] ?? stored["noneBecause"]);
 
         // An asset that changes is found by a later look.
-        await storage.ScalarAsync("""UPDATE assets SET record = record || '{"category":"laptop"}'""");
+        await storage.CopyAsync([StorageServices.Asset("L-1", "laptop")]);
         while (!(bool)(await host.Client.GetFromJsonAsync<JsonNode>("/v1/assets/L-1", limit.Token))!["recommendation"]!["isCurrent"]!)
             await Task.Delay(50, limit.Token);
     }

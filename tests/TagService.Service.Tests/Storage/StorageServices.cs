@@ -54,11 +54,12 @@ internal sealed class StorageServices : IAsyncDisposable
         return await use(scope.ServiceProvider.GetRequiredService<TService>());
     }
 
+    /// <summary>Adds or changes assets, all or none of them.</summary>
     public async Task CopyAsync(IEnumerable<AssetRecord> records)
     {
         await using var connection = await DataSource.OpenConnectionAsync();
         await using var transaction = await connection.BeginTransactionAsync();
-        await AssetCopy.WriteAsync(transaction, records.Select(r => new AssetToLoad(r, null)), DateTimeOffset.UnixEpoch, CancellationToken.None);
+        await Get<AssetBulkWriter>().WriteAsync(transaction, [.. records.Select(r => new AssetToLoad(r, null))], AssetSources.Push, CancellationToken.None);
         await transaction.CommitAsync();
     }
 

@@ -152,7 +152,10 @@ public sealed class RecommendationContextSourceTests(TestDatabase server)
     public async Task Worker_OverlayOrMeasurement_RecomputesTheStoredAnswers()
     {
         await using var storage = await StorageServices.CreateMigratedAsync(server, "context_worker");
-        await storage.CopyAsync(Enumerable.Range(0, 5).Select(i => StorageServices.Asset($"a{i}", "centrifugal pump")));
+        await storage.CopyAsync(Enumerable.Range(0, 5).Select(i => StorageServices.Asset($"a{i}", "centrifugal pump") with
+        {
+            Surface = new() { Material = i < 3 ? "steel" : "wood" },
+        }));
         Assert.Equal(5, await RunAsync());
         Assert.Equal(0, await RunAsync());
         await StoreAsync(storage, new() { Id = BuiltIn, Price = new(900, 900, 900, "EUR", 1) });
@@ -165,8 +168,11 @@ public sealed class RecommendationContextSourceTests(TestDatabase server)
             SiteId = "warehouse", TagOrientation = TagOrientation.Any,
         };
         await storage.Get<RangeMeasurementWriter>().StoreAsync([(Class, finding)], null, default);
-        Assert.Equal(5, await RunAsync());
+        // Only those whose surface is, or is taken for, the material measured.
+        Assert.Equal(3, await RunAsync());
         Assert.Equal(0, await RunAsync());
+        Assert.Equal(3L, await storage.CountAsync("asset_recommendations WHERE material_id = 'steel' AND measured_version <> ''"));
+        Assert.Equal(2L, await storage.CountAsync("asset_recommendations WHERE material_id = 'wood' AND measured_version = ''"));
         Assert.Equal(0L, await storage.CountAsync($"asset_recommendations WHERE catalogue_version = '{TagClassCatalogue.Version}'"));
 
         async Task<int> RunAsync()

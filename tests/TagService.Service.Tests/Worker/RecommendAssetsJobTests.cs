@@ -53,7 +53,7 @@ public sealed class RecommendAssetsJobTests(TestDatabase server)
         Assert.Equal(0, (await Job(storage).RunOnceAsync(default)).Assets);
         Assert.Equal(before, await storage.ScalarAsync("SELECT string_agg(xmin::text, ',' ORDER BY asset_id) FROM asset_recommendations"));
 
-        await storage.ScalarAsync("""UPDATE assets SET record = record || '{"category":"laptop"}' WHERE asset_id IN ('a3', 'a7')""");
+        await storage.CopyAsync([StorageServices.Asset("a3", "laptop"), StorageServices.Asset("a7", "laptop"), StorageServices.Asset("a8")]);
         Assert.Equal(2, (await Job(storage).RunOnceAsync(default)).Assets);
         Assert.Equal(0, (await Job(storage).RunOnceAsync(default)).Assets);
     }
