@@ -14,5 +14,9 @@ public static class AssetsEndpoints
         var group = app.MapGroup("/v1/assets").WithTags(ApiTags.Assets);
         ListAssets.Map(group);
         GetAsset.Map(group);
+        PutAsset.Map(group);
+        PatchAsset.Map(group);
+        PutAssetBatch.Map(group);
+        ListAssetHistory.Map(group);
     }
 }

@@ -17,7 +17,9 @@ internal static class GetAsset
     public static void Map(IEndpointRouteBuilder group) => group.MapGet("/{assetId}", Handle)
         .WithName("getAsset")
         .WithSummary("One asset with its stored recommendation")
-        .WithDescription("The ETag changes when the asset or its stored recommendation does; send it back in If-None-Match to get 304 while nothing has changed.")
+        .WithDescription(
+            "The ETag changes when the asset or its stored recommendation does; send it back in If-None-Match to get 304 while nothing has changed, in If-Match "
+            + "of PUT and PATCH to change the asset only as you have seen it. Retired assets are shown too.")
         .Produces(StatusCodes.Status304NotModified)
         .WithExamples(static () => AssetMapping.Example)
         .WithProblems(ProblemTypes.NotFound, ProblemTypes.Unavailable);
@@ -29,13 +31,12 @@ internal static class GetAsset
     private static async Task<Results<Ok<AssetResponse>, StatusCodeHttpResult, ApiProblem>> Handle(
         HttpContext context, [FromServices] TagServiceDbContext database, string assetId, CancellationToken cancellationToken)
     {
-        // The server decodes every other escape but leaves %2F as it is.
-        var key = assetId.Replace("%2F", "/", StringComparison.OrdinalIgnoreCase);
+        var key = AssetReader.KeyOf(assetId);
         var stored = await database.FindAssetAsync(key, cancellationToken);
         if (stored is null)
             return ApiProblem.NotFound("No asset has this id; /v1/assets lists them all.");
 
-        var tag = stored.EntityTag();
+        var tag = AssetTags.Of(stored);
         context.Response.GetTypedHeaders().ETag = tag;
         context.Response.Headers.CacheControl = "private, no-cache";
         return IsKnown(context.Request, tag) ? TypedResults.StatusCode(StatusCodes.Status304NotModified) : TypedResults.Ok(stored.ToResponse());

@@ -36,7 +36,8 @@ public static class RecommendationMapping
         };
     }
 
-    private static void Flatten(Dictionary<string, string> attributes, string name, JsonElement value)
+    /// <summary>Adds a value under flat names: members of objects behind a dot, items of lists joined by commas.</summary>
+    internal static void Flatten(Dictionary<string, string> attributes, string name, JsonElement value)
     {
         switch (value.ValueKind)
         {
@@ -59,11 +60,13 @@ public static class RecommendationMapping
 
     /// <summary>One notice for each of the register's own fields: that it was kept, and the known name it resembles.</summary>
     public static IReadOnlyList<Notice> OwnFieldNotices(this RecommendationRequest request) =>
-        request.RegisterFields is { Count: > 0 } fields ? [.. fields.Keys.Select(OwnField)] : [];
+        request.RegisterFields is { Count: > 0 } fields ? [.. fields.Keys.Select(OwnField<RecommendationRequest>)] : [];
 
-    private static Notice OwnField(string name) => new(
+    /// <summary>The notice for one of them.</summary>
+    /// <typeparam name="T">The request it was sent in.</typeparam>
+    internal static Notice OwnField<T>(string name) => new(
         $"#/{name.Replace("~", "~0", StringComparison.Ordinal).Replace("/", "~1", StringComparison.Ordinal)}",
-        JsonBody.NearestKnownName<RecommendationRequest>(name) is { } near
+        JsonBody.NearestKnownName<T>(name) is { } near
             ? $"Not a field of this interface; kept as an attribute. If {near} was meant, send it under that name."
             : "Not a field of this interface; kept as an attribute.",
         "register-field");
