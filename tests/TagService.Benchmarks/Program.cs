@@ -1,6 +1,7 @@
 using System.Globalization;
 using BenchmarkDotNet.Configs;
 using BenchmarkDotNet.Running;
+using TagService.Benchmarks.Assets;
 using TagService.Benchmarks.Load;
 
 switch (args)
@@ -14,6 +15,12 @@ switch (args)
         await LoadCommand.GrowthAsync(
             Path.Combine(AppContext.BaseDirectory, "TagService.dll"),
             requests is [var many] ? int.Parse(many, CultureInfo.InvariantCulture) : 1_000_000);
+        break;
+    case ["assets", "idle", .. var idle]:
+        await AssetsCommand.IdleAsync(idle is [var stored] ? int.Parse(stored, CultureInfo.InvariantCulture) : 1_000_000);
+        break;
+    case ["assets", .. var rows]:
+        await AssetsCommand.LoadAsync(rows is [var number] ? int.Parse(number, CultureInfo.InvariantCulture) : 200_000);
         break;
     case ["floor", var port, var folder]:
         await FloorServer.RunAsync(int.Parse(port, CultureInfo.InvariantCulture), folder);

@@ -14,12 +14,14 @@ public sealed class AssetBulkWriter(NpgsqlDataSource dataSource, TimeProvider cl
     /// <summary>Most assets in one transaction: what is in memory, and what waits when another writer wants one of them.</summary>
     public const int ChunkSize = 5000;
 
-    private const int Attempts = 4;
+    // What is told late at most where hardly anything differs.
+    private const int WindowSize = 10 * ChunkSize;
     private static readonly TimeSpan Patience = TimeSpan.FromMilliseconds(100);
 
     /// <summary>
-    /// Writes a stream of assets and tells of each one what happened, in order, once it is committed. A chunk is written when it is full
-    /// or when the source lets itself be waited for; an asset that comes a second time counts a second time.
+    /// Writes a stream of assets and tells of each one what happened, in order, once it is committed. Assets are compared some thousands at a
+    /// time and written when there is a chunk of those that differ, after 50,000 assets, or when the source lets itself be waited for; an
+    /// asset that comes a second time counts a second time. While the database works the source is read on.
     /// </summary>
     /// <param name="assets">Assets that <see cref="AssetContent.FaultOf"/> finds no fault with.</param>
     /// <param name="source">Name of the register source, 1 to 500 characters.</param>
@@ -28,25 +30,59 @@ public sealed class AssetBulkWriter(NpgsqlDataSource dataSource, TimeProvider cl
     public async IAsyncEnumerable<AssetWritten> WriteAsync(
         IAsyncEnumerable<AssetToLoad> assets, string source, [EnumeratorCancellation] CancellationToken cancellationToken)
     {
-        var chunk = new List<AssetToLoad>();
-        await using var incoming = assets.GetAsyncEnumerator(cancellationToken);
-        while (true)
+        PreparedAsset.CheckSource(source);
+        var window = new AssetWindow(dataSource, clock, source);
+        var ids = new HashSet<string>(StringComparer.Ordinal);
+        var chunk = new List<PreparedAsset>();
+        var working = Task.FromResult<IReadOnlyList<AssetWritten>>([]);
+        var next = Task.FromResult(false);
+        using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
+        await using var incoming = assets.GetAsyncEnumerator(stop.Token);
+        try
         {
-            var next = incoming.MoveNextAsync().AsTask();
-            if (chunk.Count == ChunkSize || (chunk.Count > 0 && !await ComesSoonAsync(next)))
+            for (var more = true; more;)
             {
-                foreach (var written in await WriteAsync(chunk, source, cancellationToken))
-                    yield return written;
-                chunk.Clear();
+                next = incoming.MoveNextAsync().AsTask();
+                var waits = ids.Count > 0 && !await ComesSoonAsync(next);
+                if (!waits)
+                    more = await next;
+                var asset = waits || !more ? default : PreparedAsset.Of(incoming.Current, source);
+                var finish = waits || !more || ids.Count == WindowSize || ids.Contains(asset.AssetId);
+                if (finish || chunk.Count == ChunkSize)
+                {
+                    foreach (var written in await working)
+                        yield return written;
+                    working = window.AddAsync(chunk, finish, cancellationToken);
+                    chunk = [];
+                }
+
+                if (finish)
+                {
+                    ids.Clear();
+                    foreach (var written in await working)
+                        yield return written;
+                    working = Task.FromResult<IReadOnlyList<AssetWritten>>([]);
+                }
+
+                if (waits)
+                {
+                    more = await next;
+                    asset = more ? PreparedAsset.Of(incoming.Current, source) : default;
+                }
+
+                if (more)
+                {
+                    chunk.Add(asset);
+                    ids.Add(asset.AssetId);
+                }
             }
-
-            if (!await next)
-                break;
-            chunk.Add(incoming.Current);
         }
-
-        foreach (var written in await WriteAsync(chunk, source, cancellationToken))
-            yield return written;
+        finally
+        {
+            // Whoever stops listening finds nothing still at work behind; what fails now has nobody left to hear it.
+            await stop.CancelAsync();
+            await Task.WhenAll(working, next).ContinueWith(static _ => { }, CancellationToken.None, TaskContinuationOptions.ExecuteSynchronously, TaskScheduler.Default);
+        }
     }
 
     /// <summary>Writes a stream of assets and counts.</summary>
@@ -64,29 +100,10 @@ public sealed class AssetBulkWriter(NpgsqlDataSource dataSource, TimeProvider cl
     /// <inheritdoc cref="WriteAsync(IAsyncEnumerable{AssetToLoad}, string, CancellationToken)"/>
     public async Task<IReadOnlyList<AssetWritten>> WriteAsync(IReadOnlyList<AssetToLoad> assets, string source, CancellationToken cancellationToken)
     {
+        var window = new AssetWindow(dataSource, clock, source);
         var all = new List<AssetWritten>(assets.Count);
-        var prepared = PreparedAsset.All(assets, source);
-        foreach (var run in PreparedAsset.DistinctRuns(prepared, ChunkSize))
-        {
-            for (var attempt = 1; ; attempt++)
-            {
-                try
-                {
-                    await using var connection = await dataSource.OpenConnectionAsync(cancellationToken);
-                    await using var transaction = await connection.BeginTransactionAsync(cancellationToken);
-                    var written = await AssetChunk.WriteAsync(transaction, run, source, clock.GetUtcNow(), cancellationToken);
-                    await transaction.CommitAsync(cancellationToken);
-                    all.AddRange(written);
-                    break;
-                }
-                catch (NpgsqlException e) when (e.IsTransient && attempt < Attempts)
-                {
-                    // Where the commit itself was lost and yet kept, the repeat finds the assets unchanged.
-                    await Task.Delay(TimeSpan.FromMilliseconds(100 << attempt), clock, cancellationToken);
-                }
-            }
-        }
-
+        foreach (var run in PreparedAsset.DistinctRuns(assets, source, ChunkSize))
+            all.AddRange(await window.AddAsync(run, finish: true, cancellationToken));
         return all;
     }
 
@@ -101,8 +118,19 @@ public sealed class AssetBulkWriter(NpgsqlDataSource dataSource, TimeProvider cl
         NpgsqlTransaction transaction, IReadOnlyList<AssetToLoad> assets, string source, CancellationToken cancellationToken)
     {
         var all = new List<AssetWritten>(assets.Count);
-        foreach (var run in PreparedAsset.DistinctRuns(PreparedAsset.All(assets, source), ChunkSize))
-            all.AddRange(await AssetChunk.WriteAsync(transaction, run, source, clock.GetUtcNow(), cancellationToken));
+        foreach (var run in PreparedAsset.DistinctRuns(assets, source, ChunkSize))
+        {
+            var first = all.Count;
+            all.AddRange(run.Select(a => new AssetWritten(a.AssetId, AssetOutcome.Unchanged, BroughtBack: false)));
+            var connection = transaction.Connection ?? throw new InvalidOperationException("The transaction has ended.");
+            var differing = await AssetChunk.DifferingAsync(connection, run, cancellationToken);
+            if (differing.Count == 0)
+                continue;
+            var written = await AssetChunk.WriteAsync(transaction, [.. differing.Select(i => run[i])], source, clock.GetUtcNow(), cancellationToken);
+            foreach (var i in differing)
+                all[first + i] = written[run[i].AssetId];
+        }
+
         return all;
     }
 
@@ -117,6 +145,7 @@ public sealed class AssetBulkWriter(NpgsqlDataSource dataSource, TimeProvider cl
         NpgsqlTransaction transaction, IReadOnlyCollection<string> assetIds, Retirement retired, string source, CancellationToken cancellationToken)
     {
         ArgumentOutOfRangeException.ThrowIfGreaterThan(assetIds.Count, ChunkSize);
+        PreparedAsset.CheckSource(source);
         return AssetChunk.RetireAsync(transaction, [.. assetIds], retired, source, clock.GetUtcNow(), cancellationToken);
     }
 

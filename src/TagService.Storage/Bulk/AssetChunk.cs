@@ -6,50 +6,64 @@ using TagService.Storage.Changes;
 
 namespace TagService.Storage.Bulk;
 
-/// <summary>One chunk of different assets, written within one transaction.</summary>
+/// <summary>The two halves of writing different assets: to find those that differ, and to write these within one transaction.</summary>
 internal static class AssetChunk
 {
-    public static async Task<AssetWritten[]> WriteAsync(
-        NpgsqlTransaction transaction, ArraySegment<PreparedAsset> assets, string source, DateTimeOffset now, CancellationToken cancellationToken)
+    /// <summary>Places of those that the mirror has not or has otherwise. One statement, which holds nothing.</summary>
+    public static async Task<IReadOnlyList<int>> DifferingAsync(NpgsqlConnection connection, IReadOnlyList<PreparedAsset> assets, CancellationToken cancellationToken)
     {
-        var connection = transaction.Connection ?? throw new InvalidOperationException("The transaction has ended.");
-        // Ordered here only so that the database finds neighbours; the order in which rows are held is the statements' own.
+        // Neighbours in the index one after another; the order in which rows are held is up to the statements that hold them.
         var order = Enumerable.Range(0, assets.Count).ToArray();
         Array.Sort(order, (a, b) => string.CompareOrdinal(assets[a].AssetId, assets[b].AssetId));
-        await RunAsync(connection, AssetSql.Settings, [], cancellationToken);
-        var outcomes = new AssetWritten[assets.Count];
-        for (var i = 0; i < outcomes.Length; i++)
-            outcomes[i] = new(assets[i].AssetId, AssetOutcome.Unchanged, BroughtBack: false);
-        List<int> differing = [.. (await DifferingAsync(connection, assets, order, cancellationToken)).Select(n => order[n])];
-        if (differing.Count == 0)
-            return outcomes;
+        var differing = new List<int>();
+        await ReadAsync(
+            connection, AssetSql.Differ,
+            [
+                Of<string[]>([.. order.Select(i => assets[i].AssetId)]), Of<byte[][]>([.. order.Select(i => assets[i].Hash)]),
+                Of<DateTimeOffset?[]>([.. order.Select(i => assets[i].Asset.Retired?.At?.ToUniversalTime())]),
+            ],
+            r => differing.Add(order[(int)r.GetInt64(0) - 1]), cancellationToken);
+        return differing;
+    }
 
-        await StageAsync(connection, assets, differing, cancellationToken);
-        var places = differing.ToDictionary(i => assets[i].AssetId, StringComparer.Ordinal);
-        await ReadAsync(connection, AssetSql.Create, Origin(source, now), r => Set(r.GetString(0), AssetOutcome.Created, broughtBack: false), cancellationToken);
-        if (places.Count > 0)
+    /// <summary>Writes those that still differ once they are held.</summary>
+    /// <returns>What happened to each, by id.</returns>
+    public static async Task<IReadOnlyDictionary<string, AssetWritten>> WriteAsync(
+        NpgsqlTransaction transaction, IReadOnlyList<PreparedAsset> assets, string source, DateTimeOffset now, CancellationToken cancellationToken)
+    {
+        var connection = transaction.Connection ?? throw new InvalidOperationException("The transaction has ended.");
+        var written = assets.ToDictionary(a => a.AssetId, a => new AssetWritten(a.AssetId, AssetOutcome.Unchanged, BroughtBack: false), StringComparer.Ordinal);
+        await StageAsync(connection, assets, cancellationToken);
+        await using var batch = new NpgsqlBatch(connection);
+        batch.BatchCommands.Add(Command(AssetSql.Create, Origin(source, now)));
+        batch.BatchCommands.Add(Command(AssetSql.Hold, []));
+        batch.BatchCommands.Add(Command(AssetSql.Change, Origin(source, now)));
+        batch.BatchCommands.Add(Command(AssetSql.Rehash, []));
+        await using var reader = await batch.ExecuteReaderAsync(cancellationToken);
+        while (await reader.ReadAsync(cancellationToken))
+            Set(AssetOutcome.Created, broughtBack: false);
+        await reader.NextResultAsync(cancellationToken);
+        await reader.NextResultAsync(cancellationToken);
+        while (await reader.ReadAsync(cancellationToken))
+            Set(AssetOutcome.Changed, reader.GetBoolean(1));
+        await reader.NextResultAsync(cancellationToken);
+        return written;
+
+        void Set(AssetOutcome outcome, bool broughtBack)
         {
-            await ReadAsync(connection, AssetSql.Hold, [], _ => { }, cancellationToken);
-            await ReadAsync(connection, AssetSql.Change, Origin(source, now), r => Set(r.GetString(0), AssetOutcome.Changed, r.GetBoolean(1)), cancellationToken);
-            if (places.Count > 0)
-                await RunAsync(connection, AssetSql.Rehash, [], cancellationToken);
-        }
-
-        return outcomes;
-
-        void Set(string assetId, AssetOutcome outcome, bool broughtBack)
-        {
-            if (!places.Remove(assetId, out var i))
-                throw new InvalidOperationException($"The server wrote asset {assetId}, which was not sent.");
-            outcomes[i] = new(assetId, outcome, broughtBack);
+            var assetId = reader.GetString(0);
+            written[assetId] = written.ContainsKey(assetId)
+                ? new(assetId, outcome, broughtBack)
+                : throw new InvalidOperationException($"The server wrote asset {assetId}, which was not sent.");
         }
     }
 
+    /// <summary>Retires those in service.</summary>
     public static async Task<IReadOnlyList<string>> RetireAsync(
         NpgsqlTransaction transaction, string[] assetIds, Retirement retired, string source, DateTimeOffset now, CancellationToken cancellationToken)
     {
         var connection = transaction.Connection ?? throw new InvalidOperationException("The transaction has ended.");
-        await RunAsync(connection, AssetSql.Settings, [], cancellationToken);
+        await RunAsync(connection, AssetSql.Settings, cancellationToken);
         var held = new List<string>();
         await ReadAsync(connection, AssetSql.HoldInService, [Of(assetIds)], r => held.Add(r.GetString(0)), cancellationToken);
         if (held.Count == 0)
@@ -62,35 +76,18 @@ internal static class AssetChunk
         return done;
     }
 
-    /// <summary>Positions within <paramref name="order"/>.</summary>
-    private static async Task<List<int>> DifferingAsync(
-        NpgsqlConnection connection, ArraySegment<PreparedAsset> assets, int[] order, CancellationToken cancellationToken)
+    private static async Task StageAsync(NpgsqlConnection connection, IReadOnlyList<PreparedAsset> assets, CancellationToken cancellationToken)
     {
-        var differing = new List<int>();
-        await ReadAsync(
-            connection, AssetSql.Differ,
-            [
-                Of<string[]>([.. order.Select(i => assets[i].AssetId)]), Of<byte[][]>([.. order.Select(i => assets[i].Hash)]),
-                Of<DateTimeOffset?[]>([.. order.Select(i => assets[i].Asset.Retired?.At?.ToUniversalTime())]),
-            ],
-            r => differing.Add((int)r.GetInt64(0) - 1), cancellationToken);
-        return differing;
-    }
-
-    private static async Task StageAsync(
-        NpgsqlConnection connection, ArraySegment<PreparedAsset> assets, List<int> which, CancellationToken cancellationToken)
-    {
-        await RunAsync(connection, AssetSql.Stage, [], cancellationToken);
+        await RunAsync(connection, AssetSql.Stage, cancellationToken);
         ulong kept;
         // Every value names its database type: without it Npgsql may send another type's bytes (its documentation, "COPY").
         await using (var copy = await connection.BeginBinaryImportAsync(AssetSql.Copy, cancellationToken))
         {
-            foreach (var i in which)
+            foreach (var (asset, assetId, hash) in assets)
             {
-                var (asset, assetId, json, hash) = assets[i];
                 await copy.StartRowAsync(cancellationToken);
                 await copy.WriteAsync(assetId, NpgsqlDbType.Text, cancellationToken);
-                await copy.WriteAsync(json, NpgsqlDbType.Jsonb, cancellationToken);
+                await copy.WriteAsync(AssetContent.JsonOf(asset), NpgsqlDbType.Jsonb, cancellationToken);
                 await TextAsync(copy, asset.LocationName, cancellationToken);
                 await TextAsync(copy, asset.RegisterTag, cancellationToken);
                 await copy.WriteAsync(asset.Retired is not null, NpgsqlDbType.Boolean, cancellationToken);
@@ -107,8 +104,8 @@ internal static class AssetChunk
         }
 
         // A COPY that is not completed, or a trigger that drops rows, says nothing: count.
-        if (kept != (ulong)which.Count)
-            throw new InvalidOperationException($"COPY of assets: {which.Count} rows were sent, the server kept {kept}.");
+        if (kept != (ulong)assets.Count)
+            throw new InvalidOperationException($"COPY of assets: {assets.Count} rows were sent, the server kept {kept}.");
     }
 
     private static Task TextAsync(NpgsqlBinaryImporter copy, string? text, CancellationToken cancellationToken) =>
@@ -121,10 +118,17 @@ internal static class AssetChunk
 
     private static NpgsqlParameter Of(string? value, NpgsqlDbType type) => new() { Value = (object?)value ?? DBNull.Value, NpgsqlDbType = type };
 
-    private static async Task RunAsync(NpgsqlConnection connection, string sql, NpgsqlParameter[] parameters, CancellationToken cancellationToken)
+    private static NpgsqlBatchCommand Command(string sql, NpgsqlParameter[] parameters)
+    {
+        var command = new NpgsqlBatchCommand(sql);
+        foreach (var parameter in parameters)
+            command.Parameters.Add(parameter);
+        return command;
+    }
+
+    private static async Task RunAsync(NpgsqlConnection connection, string sql, CancellationToken cancellationToken)
     {
         await using var command = new NpgsqlCommand(sql, connection);
-        command.Parameters.AddRange(parameters);
         await command.ExecuteNonQueryAsync(cancellationToken);
     }
 

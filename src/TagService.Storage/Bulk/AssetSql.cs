@@ -4,23 +4,24 @@ namespace TagService.Storage.Bulk;
 internal static class AssetSql
 {
     /// <summary>
-    /// A chunk goes down the primary key, whatever the planner thinks of the table's size; times in the history are UTC as
-    /// elsewhere.
+    /// Which of a chunk's assets are new or differ, by hash: nothing else of them is sent. Each goes down the primary key (LIMIT keeps the
+    /// planner from reading the whole table instead).
     /// </summary>
-    public const string Settings = "SET LOCAL enable_hashjoin = off; SET LOCAL enable_mergejoin = off; SET LOCAL timezone = 'UTC'";
-
-    /// <summary>Which of a chunk's assets are new or differ, by hash: nothing else of them is sent.</summary>
     public const string Differ =
         """
         SELECT s.n
         FROM unnest($1::text[], $2::bytea[], $3::timestamptz[]) WITH ORDINALITY AS s (asset_id, content_hash, retired_at, n)
-        LEFT JOIN assets AS a ON a.asset_id = s.asset_id
+        LEFT JOIN LATERAL (SELECT content_hash, retired_at FROM assets WHERE asset_id = s.asset_id LIMIT 1) AS a ON true
         WHERE a.content_hash IS DISTINCT FROM s.content_hash OR s.retired_at <> a.retired_at
         """;
 
+    /// <summary>A chunk goes down the primary key, whatever the planner thinks of the table's size; times in the history are UTC as elsewhere.</summary>
+    public const string Settings = "SET LOCAL enable_hashjoin = off; SET LOCAL enable_mergejoin = off; SET LOCAL timezone = 'UTC'";
+
     /// <summary>Where they are put on the way; the transaction takes it away.</summary>
     public const string Stage =
-        """
+        $"""
+        {Settings};
         CREATE TEMP TABLE IF NOT EXISTS asset_stage (
           asset_id text COLLATE "C", record jsonb, location_name text, register_tag text, retired boolean, retired_at timestamptz,
           retired_reason text, content_hash bytea, input_key text) ON COMMIT DROP;

@@ -1,28 +1,31 @@
 namespace TagService.Storage.Bulk;
 
 /// <summary>An asset ready to be compared and sent.</summary>
-internal readonly record struct PreparedAsset(AssetToLoad Asset, string AssetId, string RecordJson, byte[] Hash)
+internal readonly record struct PreparedAsset(AssetToLoad Asset, string AssetId, byte[] Hash)
 {
-    /// <summary>Checks, writes and hashes.</summary>
-    /// <exception cref="ArgumentException">One cannot be stored.</exception>
-    public static PreparedAsset[] All(IReadOnlyList<AssetToLoad> assets, string source)
+    /// <summary>Checks the name of a source.</summary>
+    /// <exception cref="ArgumentException">It is none.</exception>
+    public static void CheckSource(string source)
     {
         if (source.Length is 0 or > AssetContent.MaxTextLength || source.Contains('\0', StringComparison.Ordinal))
             throw new ArgumentException($"The name of a source has 1 to {AssetContent.MaxTextLength} characters.", nameof(source));
-        var prepared = new PreparedAsset[assets.Count];
-        for (var i = 0; i < prepared.Length; i++)
-        {
-            var json = AssetContent.JsonOf(assets[i]);
-            if (AssetContent.FaultIn(assets[i], json) is { } fault)
-                throw new ArgumentException($"Asset {i} of {prepared.Length}: {fault}", nameof(assets));
-            prepared[i] = new(assets[i], assets[i].Record.AssetId!, json, AssetContent.HashWith(assets[i], json, source));
-        }
-
-        return prepared;
     }
 
+    /// <summary>Checks and hashes; NUL characters are looked for when the whole record is sent, which most are not.</summary>
+    /// <exception cref="ArgumentException">It cannot be stored.</exception>
+    public static PreparedAsset Of(AssetToLoad asset, string source) => AssetContent.TextFaultOf(asset) is { } fault
+        ? throw new ArgumentException($"Asset {asset.Record.AssetId}: {fault}", nameof(asset))
+        : new(asset, asset.Record.AssetId!, AssetContent.HashOf(asset, source));
+
     /// <summary>Cuts before each asset that comes a second time, so that every state of it is written.</summary>
-    public static IEnumerable<ArraySegment<PreparedAsset>> DistinctRuns(PreparedAsset[] assets, int most)
+    /// <exception cref="ArgumentException">One cannot be stored; thrown before the first run is given.</exception>
+    public static IEnumerable<PreparedAsset[]> DistinctRuns(IReadOnlyList<AssetToLoad> assets, string source, int most)
+    {
+        CheckSource(source);
+        return Cut([.. assets.Select(a => Of(a, source))], most);
+    }
+
+    private static IEnumerable<PreparedAsset[]> Cut(PreparedAsset[] assets, int most)
     {
         var ids = new HashSet<string>(StringComparer.Ordinal);
         var first = 0;
@@ -30,7 +33,7 @@ internal readonly record struct PreparedAsset(AssetToLoad Asset, string AssetId,
         {
             if (ids.Count == most || !ids.Add(assets[i].AssetId))
             {
-                yield return new(assets, first, i - first);
+                yield return assets[first..i];
                 first = i;
                 ids.Clear();
                 ids.Add(assets[i].AssetId);
@@ -38,6 +41,6 @@ internal readonly record struct PreparedAsset(AssetToLoad Asset, string AssetId,
         }
 
         if (first < assets.Length)
-            yield return new(assets, first, assets.Length - first);
+            yield return assets[first..];
     }
 }

@@ -1,8 +1,8 @@
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.EntityFrameworkCore;
-using Microsoft.Net.Http.Headers;
 using Npgsql;
+using TagService.Api.Features.Recommendations;
 using TagService.Api.Http;
 using TagService.Api.Http.Problems;
 using TagService.Domain.Recommendations;
@@ -19,50 +19,58 @@ internal static class AssetChange
 {
     private const int Attempts = 3;
 
+    // The answer is written by us; without an Idempotency-Key nobody reads this one.
+    private static readonly StoredAnswer Kept = new(StatusCodes.Status200OK, "");
+
     /// <summary>Holds the asset, asks what it should become, and makes it so.</summary>
     /// <param name="context">The request.</param>
     /// <param name="work">The transaction.</param>
     /// <param name="clock">The clock.</param>
-    /// <param name="operation">The operation's id in the OpenAPI document.</param>
     /// <param name="key">Id of the asset.</param>
     /// <param name="draft">From the asset as it is, null if there is none, to what it should be; called once an attempt.</param>
     /// <param name="cancellationToken">Ends with the request.</param>
     public static async Task<Results<Ok<AssetResponse>, Created<AssetResponse>, ApiProblem>> RunAsync(
-        HttpContext context, TransactedWork work, TimeProvider clock, string operation, string key, Func<AssetRow?, AssetDraft> draft, CancellationToken cancellationToken)
+        HttpContext context, TransactedWork work, TimeProvider clock, string key, Func<AssetRow?, AssetDraft> draft, CancellationToken cancellationToken)
     {
         for (var attempt = 1; ; attempt++)
         {
-            EntityTagHeaderValue? tag = null;
             try
             {
-                var answer = await TransactedRequest.RunAsync<string, AssetResponse>(context, work, operation, null, key, ChangeAsync, cancellationToken);
-                context.Response.GetTypedHeaders().ETag = tag;
-                return answer;
+                var (stored, created, notices, problem) = default(Outcome);
+                await work.RunAsync(
+                    null,
+                    async (database, ct) =>
+                    {
+                        (stored, created, notices, problem) = await ChangeAsync(database, context.Request, key, draft, clock, ct);
+                        return stored is null ? null : Kept;
+                    },
+                    cancellationToken);
+                if (stored is null)
+                    return problem!;
+                context.Response.GetTypedHeaders().ETag = AssetTags.Of(stored);
+                var response = stored.ToResponse() with { Notices = notices };
+                return created ? TypedResults.Created($"/v1/assets/{Uri.EscapeDataString(key)}", response) : TypedResults.Ok(response);
             }
             catch (DbUpdateException e) when (attempt < Attempts && e.InnerException is PostgresException { SqlState: PostgresErrorCodes.UniqueViolation })
             {
                 // Somebody else created it between our look and our insert: the next look finds it and waits for it.
             }
-
-            async Task<Changed<AssetResponse>> ChangeAsync(TagServiceDbContext database, CancellationToken ct)
-            {
-                tag = null;
-                var row = await database.HoldAssetAsync(key, ct);
-                var recommendation = row is null ? null : await database.AssetRecommendations.AsNoTracking().SingleOrDefaultAsync(r => r.AssetId == key, ct);
-                if (Preconditions.Refusal(context.Request, row is null ? null : AssetTags.ForPrecondition(context.Request, new(row, recommendation))) is { } refused)
-                    return refused;
-                var (content, notices, problem) = draft(row);
-                if (content is null)
-                    return problem!;
-                var wasRetired = row?.RetiredAt;
-                var created = row is null;
-                row = await WriteAsync(database, row, content, AssetReader.Microseconds(clock.GetUtcNow()), ct);
-                var stored = new StoredAsset(row, recommendation);
-                tag = AssetTags.Of(stored);
-                var response = stored.ToResponse() with { Notices = [.. notices, .. AssetMapping.BroughtBack(wasRetired, row.RetiredAt)] };
-                return new(response, created ? $"/v1/assets/{Uri.EscapeDataString(key)}" : null, null);
-            }
         }
+    }
+
+    private static async Task<Outcome> ChangeAsync(
+        TagServiceDbContext database, HttpRequest request, string key, Func<AssetRow?, AssetDraft> draft, TimeProvider clock, CancellationToken cancellationToken)
+    {
+        var row = await database.HoldAssetAsync(key, cancellationToken);
+        var recommendation = row is null ? null : await database.AssetRecommendations.AsNoTracking().SingleOrDefaultAsync(r => r.AssetId == key, cancellationToken);
+        if (Preconditions.Refusal(request, row is null ? null : AssetTags.ForPrecondition(request, new(row, recommendation))) is { } refused)
+            return new(null, false, null, refused);
+        var (content, ownFields, problem) = draft(row);
+        if (content is null)
+            return new(null, false, null, problem);
+        var (wasRetired, created) = (row?.RetiredAt, row is null);
+        row = await WriteAsync(database, row, content, AssetReader.Microseconds(clock.GetUtcNow()), cancellationToken);
+        return new(new(row, recommendation), created, [.. ownFields, .. AssetMapping.BroughtBack(wasRetired, row.RetiredAt)], null);
     }
 
     private static async Task<AssetRow> WriteAsync(TagServiceDbContext database, AssetRow? row, AssetToLoad content, DateTimeOffset now, CancellationToken cancellationToken)
@@ -95,4 +103,6 @@ internal static class AssetChange
             await database.MarkDueAsync(row.AssetId, cancellationToken);
         return row;
     }
+
+    private readonly record struct Outcome(StoredAsset? Stored, bool Created, IReadOnlyList<NoticeResponse>? Notices, ApiProblem? Problem);
 }

@@ -48,7 +48,7 @@ internal static class PatchAsset
             return body.Problem;
         var strict = JsonRequest.PrefersStrict(context);
         return await AssetChange.RunAsync(
-            context, work, clock, "patchAsset", key, row => Patched(row, key, body.Value, strict, clock.GetUtcNow()), cancellationToken);
+            context, work, clock, key, row => Patched(row, key, body.Value, strict, clock.GetUtcNow()), cancellationToken);
     }
 
     private static AssetDraft Patched(AssetRow? row, string key, Dictionary<string, JsonElement> patch, bool strict, DateTimeOffset now)

@@ -49,6 +49,6 @@ internal static class PutAsset
         if (!body.IsRead)
             return body.Problem;
         var draft = AssetReader.Read(body.Value, key, clock.GetUtcNow());
-        return draft.Problem is { } problem ? problem : await AssetChange.RunAsync(context, work, clock, "putAsset", key, _ => draft, cancellationToken);
+        return draft.Problem is { } problem ? problem : await AssetChange.RunAsync(context, work, clock, key, _ => draft, cancellationToken);
     }
 }

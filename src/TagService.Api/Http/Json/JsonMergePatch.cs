@@ -4,7 +4,7 @@ using System.Text.Json.Nodes;
 namespace TagService.Api.Http.Json;
 
 /// <summary>JSON Merge Patch (RFC 7396), section 2 to the letter.</summary>
-internal static class JsonMergePatch
+public static class JsonMergePatch
 {
     /// <summary>Media type of patches.</summary>
     public const string MediaType = "application/merge-patch+json";
