@@ -28,7 +28,7 @@ public static class EngineInput
     {
         ArgumentNullException.ThrowIfNull(record);
         var read = new ReadParts(
-            record.Category, record.Description, record.Surface, record.Mounting, record.Environment, record.Contents, record.Reading, record.Service,
+            record.Category, record.Description, record.Surface, record.Mounting, record.Environment, record.Contents, record.Reading, record.Service, record.Identity,
             record.Attributes.Count == 0 ? null : [.. ProfileMatcher.AttributesRead(record.Attributes).Select(a => $"{a.Meaning} {a.Value}")],
             record.Attributes.Count == 0 ? null : [.. PrintFields(record.Attributes)]);
         return Convert.ToHexStringLower(SHA256.HashData(JsonSerializer.SerializeToUtf8Bytes(read, Options)).AsSpan(0, KeyLength / 2));
@@ -42,5 +42,5 @@ public static class EngineInput
 
     private sealed record ReadParts(
         string? Category, string? Description, SurfaceRecord? Surface, MountingRecord? Mounting, EnvironmentRecord? Environment, string? Contents,
-        ReadingRecord? Reading, ServiceRecord? Service, string[]? Thing, string[]? Print);
+        ReadingRecord? Reading, ServiceRecord? Service, IdentityRecord? Identity, string[]? Thing, string[]? Print);
 }

@@ -11,14 +11,6 @@ internal static class AttachmentBatchSql
         check_site, photo_reference, tid_hex, note, started_by_line, ended_by_line
         """;
 
-    /// <summary>Makes thin records of assets that are new.</summary>
-    public const string CreateAssets =
-        """
-        INSERT INTO assets (asset_id, record, updated_at)
-        SELECT asset_id, jsonb_build_object('assetId', asset_id), $2 FROM unnest($1::text[]) AS n (asset_id)
-        ORDER BY asset_id COLLATE "C" ON CONFLICT (asset_id) DO NOTHING
-        """;
-
     /// <summary>Which assets there are.</summary>
     public const string KnownAssets = "SELECT asset_id FROM assets WHERE asset_id = ANY ($1)";
 

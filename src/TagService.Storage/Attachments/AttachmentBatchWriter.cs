@@ -1,5 +1,6 @@
 using Npgsql;
 using TagService.Domain.Attachments;
+using TagService.Storage.Bulk;
 using TagService.Storage.Tables;
 
 namespace TagService.Storage.Attachments;
@@ -68,8 +69,7 @@ public sealed class AttachmentBatchWriter(NpgsqlDataSource dataSource, TimeProvi
         string[] wanted = [.. entries.Select(e => e.Line.Attachment.AssetId).Distinct(StringComparer.Ordinal)];
         if (create)
         {
-            await using var make = new NpgsqlCommand(AttachmentBatchSql.CreateAssets, connection) { Parameters = { Of(wanted), Of(now) } };
-            await make.ExecuteNonQueryAsync(cancellationToken);
+            await AssetChunk.CreateThinAsync(connection, wanted, AssetSources.Attachments, now, cancellationToken);
             return [.. wanted];
         }
 

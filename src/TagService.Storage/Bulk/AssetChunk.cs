@@ -76,6 +76,22 @@ internal static class AssetChunk
         return done;
     }
 
+    /// <summary>Adds assets of which only the id is known; those that exist stay as they are.</summary>
+    public static async Task CreateThinAsync(
+        NpgsqlConnection connection, IReadOnlyList<string> assetIds, string source, DateTimeOffset now, CancellationToken cancellationToken)
+    {
+        AssetToLoad[] assets = [.. assetIds.Select(id => new AssetToLoad(new() { AssetId = id }, null))];
+        await using var batch = new NpgsqlBatch(connection);
+        batch.BatchCommands.Add(Command("SET LOCAL timezone = 'UTC'", []));
+        batch.BatchCommands.Add(Command(
+            AssetSql.CreateThin,
+            [
+                .. Origin(source, now), Of<string[]>([.. assetIds]), Of<string[]>([.. assets.Select(a => AssetRecordJson.Write(a.Record))]),
+                Of<byte[][]>([.. assets.Select(a => AssetContent.HashOf(a, source))]), Of(EngineInput.KeyOf(new())),
+            ]));
+        await batch.ExecuteNonQueryAsync(cancellationToken);
+    }
+
     private static async Task StageAsync(NpgsqlConnection connection, IReadOnlyList<PreparedAsset> assets, CancellationToken cancellationToken)
     {
         await RunAsync(connection, AssetSql.Stage, cancellationToken);

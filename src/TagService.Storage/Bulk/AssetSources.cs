@@ -9,6 +9,9 @@ public static class AssetSources
     /// <summary>The invented demo fleet.</summary>
     public const string Demo = "demo";
 
+    /// <summary>Known only by what was recorded of its tags.</summary>
+    public const string Attachments = "attachments";
+
     /// <summary>Written by a program version that kept no source.</summary>
     public const string Unknown = "unknown";
 }

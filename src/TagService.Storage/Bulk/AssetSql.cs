@@ -98,6 +98,25 @@ internal static class AssetSql
         INSERT INTO recommendations_due (asset_id) SELECT asset_id FROM rehashed WHERE due ON CONFLICT (asset_id) DO NOTHING
         """;
 
+    /// <summary>
+    /// Adds assets of which only the id is known ($5 ids, $6 records, $7 hashes, $8 what the engine reads of an empty record); those that
+    /// exist stay as they are.
+    /// </summary>
+    public static string CreateThin { get; } =
+        $"""
+        WITH created AS (
+          INSERT INTO assets AS a (asset_id, record, source, first_seen_at, updated_at, content_hash, input_key)
+          SELECT n.asset_id, n.record::jsonb, $1, $2, $2, n.content_hash, $8
+          FROM unnest($5::text[], $6::text[], $7::bytea[]) AS n (asset_id, record, content_hash)
+          ORDER BY n.asset_id COLLATE "C"
+          ON CONFLICT (asset_id) DO NOTHING
+          RETURNING a.asset_id, {State("a")} AS after),
+        noted AS (
+          INSERT INTO changes (at, actor, trace_id, kind, key, action, after)
+          SELECT $2, $3, $4, 'asset', asset_id, 'created', after FROM created)
+        INSERT INTO recommendations_due (asset_id) SELECT asset_id FROM created ON CONFLICT (asset_id) DO NOTHING
+        """;
+
     /// <summary>Holds assets in service by id, in their order.</summary>
     public const string HoldInService =
         "SELECT asset_id FROM assets WHERE asset_id = ANY ($1) AND retired_at IS NULL ORDER BY asset_id FOR NO KEY UPDATE";

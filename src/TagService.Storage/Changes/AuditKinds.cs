@@ -24,6 +24,9 @@ public static class AuditKinds
     /// <summary>An identity taken for a tag that is still to be fitted.</summary>
     public const string ReservedIdentity = "reserved-identity";
 
+    /// <summary>An asset of the register's mirror.</summary>
+    public const string Asset = "asset";
+
     /// <summary>All of them, in alphabetical order. A new audited table adds its kind here; a test compares.</summary>
-    public static IReadOnlyList<string> All { get; } = [Attachment, Location, NumberingRule, ReadPoint, ReservedIdentity, TagBatch, TagClass];
+    public static IReadOnlyList<string> All { get; } = [Asset, Attachment, Location, NumberingRule, ReadPoint, ReservedIdentity, TagBatch, TagClass];
 }

@@ -49,7 +49,7 @@ public static class AssetQueries
     /// <param name="limit">Most changes to return.</param>
     public static IQueryable<ChangeRow> PageAssetHistory(this TagServiceDbContext context, string assetId, long beforeId, int limit) => context
         .Changes.AsNoTracking()
-        .Where(c => c.Kind == AssetRow.AuditKind && c.Key == assetId && c.Id < beforeId)
+        .Where(c => c.Kind == AuditKinds.Asset && c.Key == assetId && c.Id < beforeId)
         .OrderByDescending(c => c.Id)
         .Take(limit);
 

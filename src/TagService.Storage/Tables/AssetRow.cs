@@ -7,9 +7,6 @@ namespace TagService.Storage.Tables;
 /// <summary>One asset of the register's mirror.</summary>
 public sealed class AssetRow : IAudited
 {
-    /// <summary>Kind of its rows in the table of changes.</summary>
-    public const string AuditKind = "asset";
-
     /// <summary>The register's key.</summary>
     public required string AssetId { get; init; }
 
@@ -61,7 +58,7 @@ public sealed class AssetRow : IAudited
     public AssetToLoad ToContent() =>
         new(Record, LocationName) { RegisterTag = RegisterTag, Retired = RetiredAt is null ? null : new(RetiredAt, RetiredReason) };
 
-    string IAudited.AuditKind => AuditKind;
+    string IAudited.AuditKind => AuditKinds.Asset;
 
     string IAudited.AuditKey => AssetId;
 }

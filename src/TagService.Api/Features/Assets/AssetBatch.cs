@@ -15,24 +15,26 @@ namespace TagService.Api.Features.Assets;
 /// Lines in, answers out, in order and in constant memory: lines are read and parsed ahead while the database writes what came before;
 /// it takes whatever is ready, up to a chunk, so that a slow sender is answered at once and a fast one in large transactions.
 /// </summary>
-internal sealed class AssetBatch(HttpContext context, AssetBulkWriter writer, JsonReadOptions options, TimeProvider clock, ILogger log)
+internal sealed class AssetBatch(HttpContext context, AssetBulkWriter writer, bool onlyRefused, ILogger log)
 {
-    private const int LinesPerPart = 64;
     private const int MaxFieldNames = 100;
 
     private readonly Dictionary<string, long> _fields = new(StringComparer.Ordinal);
     private AssetWriteSummary _summary = AssetWriteSummary.None;
     private long _refused;
+    private bool _hasWritten;
 
     /// <summary>Runs until the input ends.</summary>
-    public async Task RunAsync(LineReader lines)
+    /// <param name="input">Parts of the input, in order; called from several threads.</param>
+    /// <param name="stop">Ends the input when writing fails.</param>
+    public async Task RunAsync(IAsyncEnumerable<Func<AssetLine[]>> input, CancellationTokenSource stop)
     {
-        using var stop = CancellationTokenSource.CreateLinkedTokenSource(context.RequestAborted);
-        var parts = Channel.CreateBounded<Task<AssetLine[]>>(new BoundedChannelOptions(AssetBulkWriter.ChunkSize / LinesPerPart) { SingleReader = true, SingleWriter = true });
+        var parts = Channel.CreateBounded<Task<AssetLine[]>>(
+            new BoundedChannelOptions(AssetBulkWriter.ChunkSize / AssetLines.LinesPerPart) { SingleReader = true, SingleWriter = true });
         var writing = WriteAsync(parts.Reader, stop);
         try
         {
-            while (await lines.ReadAsync(LinesPerPart, stop.Token) is { Count: > 0 } part)
+            await foreach (var part in input.WithCancellation(stop.Token))
                 await parts.Writer.WriteAsync(Task.Run(() => ParseAsync(part, stop.Token), stop.Token), stop.Token);
         }
         catch (OperationCanceledException) when (writing.IsCompleted)
@@ -47,26 +49,10 @@ internal sealed class AssetBatch(HttpContext context, AssetBulkWriter writer, Js
         await writing;
     }
 
-    private async Task<AssetLine[]> ParseAsync(List<Line> lines, CancellationToken cancellationToken)
+    private static async Task<AssetLine[]> ParseAsync(Func<AssetLine[]> part, CancellationToken cancellationToken)
     {
         using var place = await BatchGate.EnterAsync(cancellationToken);
-        var now = clock.GetUtcNow();
-        var parsed = new AssetLine[lines.Count];
-        for (var i = 0; i < parsed.Length; i++)
-        {
-            parsed[i] = Parse(lines[i], now);
-            lines[i].Return();
-        }
-
-        return parsed;
-    }
-
-    private AssetLine Parse(Line line, DateTimeOffset now)
-    {
-        if (line.TooLong)
-            return new(line.Number, JsonRequest.TooLarge(options));
-        var body = JsonBody.Read<AssetRequest>(line.Text, options);
-        return new(line.Number, body.IsRead ? AssetReader.Read(body.Value, null, now) : body.Problem);
+        return part();
     }
 
     private async Task WriteAsync(ChannelReader<Task<AssetLine[]>> parts, CancellationTokenSource stop)
@@ -77,7 +63,7 @@ internal sealed class AssetBatch(HttpContext context, AssetBulkWriter writer, Js
             while (await parts.WaitToReadAsync(stop.Token))
             {
                 chunk.Clear();
-                while (chunk.Count <= AssetBulkWriter.ChunkSize - LinesPerPart && parts.TryRead(out var part))
+                while (chunk.Count <= AssetBulkWriter.ChunkSize - AssetLines.LinesPerPart && parts.TryRead(out var part))
                     chunk.AddRange(await part);
                 if (!await AnsweredAsync(chunk, stop.Token))
                 {
@@ -113,7 +99,7 @@ internal sealed class AssetBatch(HttpContext context, AssetBulkWriter writer, Js
         {
             written = await writer.WriteAsync([.. chunk.Select(l => l.Draft.Content).OfType<AssetToLoad>()], AssetSources.Push, cancellationToken);
         }
-        catch (NpgsqlException e) when (context.Response.HasStarted)
+        catch (NpgsqlException e) when (_hasWritten)
         {
             log.LogError(e, "A batch of assets ended before line {Line}: the database failed", chunk[0].Number);
             var problem = new ApiProblem(ProblemTypes.Unavailable, $"The database failed. Lines before {chunk[0].Number} are written, later ones need not be: send them again.");
@@ -127,6 +113,7 @@ internal sealed class AssetBatch(HttpContext context, AssetBulkWriter writer, Js
             return false;
         }
 
+        _hasWritten = true;
         await SendAsync(
             json =>
             {
@@ -137,20 +124,20 @@ internal sealed class AssetBatch(HttpContext context, AssetBulkWriter writer, Js
                     {
                         _refused++;
                         Refuse(json, line.Number, problem);
+                        EndLine(json);
                     }
-                    else
+                    else if (Count(line, written[next++]) is var answer && (!onlyRefused || answer.Notices is not null))
                     {
-                        Answer(json, line, written[next++]);
+                        JsonSerializer.Serialize(json, answer, WireJson.Options);
+                        EndLine(json);
                     }
-
-                    EndLine(json);
                 }
             },
             cancellationToken);
         return true;
     }
 
-    private void Answer(Utf8JsonWriter json, AssetLine line, AssetWritten written)
+    private AssetBatchLineResponse Count(AssetLine line, AssetWritten written)
     {
         _summary = _summary.Plus(written.Outcome);
         foreach (var field in line.Draft.OwnFields)
@@ -161,9 +148,9 @@ internal sealed class AssetBatch(HttpContext context, AssetBulkWriter writer, Js
         }
 
         var answer = new AssetBatchLineResponse { Line = line.Number, AssetId = written.AssetId, Outcome = written.Outcome };
-        if (written.BroughtBack)
-            answer = answer with { Notices = [AssetMapping.BroughtBack("The asset was retired; sent without retired it is in service again.")] };
-        JsonSerializer.Serialize(json, answer, WireJson.Options);
+        return written.BroughtBack
+            ? answer with { Notices = [AssetMapping.BroughtBack("The asset was retired; sent without retired it is in service again.")] }
+            : answer;
     }
 
     private void EndLine(Utf8JsonWriter json)
@@ -184,6 +171,3 @@ internal sealed class AssetBatch(HttpContext context, AssetBulkWriter writer, Js
         await context.Response.BodyWriter.FlushAsync(cancellationToken);
     }
 }
-
-/// <summary>One line of a batch as it was understood.</summary>
-internal readonly record struct AssetLine(long Number, AssetDraft Draft);

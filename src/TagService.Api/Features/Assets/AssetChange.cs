@@ -69,7 +69,7 @@ internal static class AssetChange
         if (content is null)
             return new(null, false, null, problem);
         var (wasRetired, created) = (row?.RetiredAt, row is null);
-        row = await WriteAsync(database, row, content, AssetReader.Microseconds(clock.GetUtcNow()), cancellationToken);
+        row = await WriteAsync(database, row, content, StoredTime.Now(clock), cancellationToken);
         return new(new(row, recommendation), created, [.. ownFields, .. AssetMapping.BroughtBack(wasRetired, row.RetiredAt)], null);
     }
 

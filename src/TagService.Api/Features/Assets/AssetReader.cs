@@ -34,6 +34,16 @@ internal static class AssetReader
         ? new(ProblemTypes.InvalidRequest, FormattableString.Invariant($"An asset id has 1 to {AssetContent.MaxAssetIdLength} characters, none of them NUL; this one has {key.Length}."))
         : null;
 
+    /// <summary>The problem with a text that is looked for, or null.</summary>
+    public static ApiProblem? OfText(string name, string? text, int most)
+    {
+        if (text?.Length > most)
+            return new(ProblemTypes.InvalidRequest, FormattableString.Invariant($"{name} has {text.Length} characters; accepted are at most {most}."));
+        return text?.Contains('\0', StringComparison.Ordinal) ?? false
+            ? new(ProblemTypes.InvalidRequest, $"{name} holds a NUL character, which nothing here holds.")
+            : null;
+    }
+
     /// <summary>Checks a request.</summary>
     /// <param name="request">The request.</param>
     /// <param name="key">Id of the asset from the address; null: the body has it.</param>
@@ -58,8 +68,12 @@ internal static class AssetReader
         };
         if (AssetContent.FaultOf(content) is { } fault)
             return Invalid("#", null, fault, "texts without the character U+0000");
-        return RecordProblems.Find(content.Record) is { } problem ? problem : new AssetDraft(content, [.. (request.RegisterFields ?? []).Keys.Select(RecommendationMapping.OwnFieldNotice<AssetRequest>)], null);
+        return RecordProblems.Find(content.Record) is { } problem ? problem : new AssetDraft(content, OwnFields((request.RegisterFields ?? []).Keys), null);
     }
+
+    /// <summary>What to say of the register's own fields.</summary>
+    public static IReadOnlyList<NoticeResponse> OwnFields(IEnumerable<string> names) =>
+        [.. names.Select(RecommendationMapping.OwnField<AssetRequest>).Select(n => new NoticeResponse(n.Code, n.Pointer, n.Text))];
 
     /// <summary>The database keeps microseconds; what is shown now must be what is read later.</summary>
     public static DateTimeOffset Microseconds(DateTimeOffset time) => new(time.UtcTicks - (time.UtcTicks % TimeSpan.TicksPerMicrosecond), TimeSpan.Zero);

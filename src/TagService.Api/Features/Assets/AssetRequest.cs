@@ -44,6 +44,9 @@ public sealed record AssetRequest
     /// <summary>Service life, stock-takes and labour.</summary>
     public ServiceRecord? Service { get; init; }
 
+    /// <summary>What is written to the tag.</summary>
+    public IdentityRecord? Identity { get; init; }
+
     /// <summary>Where the register says the asset is, in the register's words.</summary>
     [MaxLength(AssetContent.MaxTextLength)]
     public string? LocationName { get; init; }
@@ -67,7 +70,7 @@ public sealed record AssetRequest
     internal RecommendationRequest ToRecommendationRequest(string? assetId) => new()
     {
         AssetId = assetId, Category = Category, Description = Description, Surface = Surface, Mounting = Mounting, Environment = Environment, Contents = Contents,
-        Reading = Reading, Service = Service, Attributes = Attributes, RegisterFields = RegisterFields,
+        Reading = Reading, Service = Service, Identity = Identity, Attributes = Attributes, RegisterFields = RegisterFields,
     };
 }
 

@@ -15,7 +15,7 @@ public sealed record AssetResponse(
     /// <summary>The tag the register knows for the asset, as the register writes it.</summary>
     public string? RegisterTag { get; init; }
 
-    /// <summary>Where it last came from: the name of a register source, push (sent by the asset system), demo (invented), or unknown.</summary>
+    /// <summary>Where it last came from: the name of a register source, push (sent by the asset system), attachments (known only by its tags), demo (invented), or unknown.</summary>
     public required string Source { get; init; }
 
     /// <summary>That it is out of service; absent: in service.</summary>

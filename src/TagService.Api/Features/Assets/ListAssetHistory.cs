@@ -1,6 +1,5 @@
 using System.ComponentModel;
 using System.ComponentModel.DataAnnotations;
-using System.Globalization;
 using System.Text.Json;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -8,6 +7,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.EntityFrameworkCore;
+using TagService.Api.Http;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
 using TagService.Storage;
@@ -44,22 +44,21 @@ internal static class ListAssetHistory
         [FromServices] TagServiceDbContext database,
         string assetId,
         [Range(1, long.MaxValue)] long? before,
-        [Range(1, AssetPaging.MaxLimit), DefaultValue(AssetPaging.DefaultLimit)] int? limit,
+        [Range(1, Paging.MaxLimit), DefaultValue(Paging.DefaultLimit)] int? limit,
         CancellationToken cancellationToken)
     {
         var key = AssetReader.KeyOf(assetId);
-        if ((AssetReader.OfKey(key) ?? AssetPaging.OfLimit(limit)) is { } refused)
+        if ((AssetReader.OfKey(key) ?? Paging.Refusal(limit)) is { } refused)
             return refused;
         if (before < 1)
             return new ApiProblem(ProblemTypes.InvalidRequest, FormattableString.Invariant($"before is {before}; accepted: 1 or more."));
-        var most = limit ?? AssetPaging.DefaultLimit;
+        var most = limit ?? Paging.DefaultLimit;
         var found = await database.PageAssetHistory(key, before ?? long.MaxValue, most + 1).ToListAsync(cancellationToken);
         // An asset of an older program version may have no history yet.
         if (found.Count == 0 && !await database.Assets.AnyAsync(a => a.AssetId == key, cancellationToken))
             return ApiProblem.NotFound("No asset has this id; /v1/assets lists them all.");
-        long? next = found.Count > most ? found[most - 1].Id : null;
-        AssetPaging.Finish(context, "before", next?.ToString(CultureInfo.InvariantCulture));
-        return TypedResults.Ok(new AssetHistoryPageResponse([.. found.Take(most).Select(c => c.ToResponse())], next));
+        var (items, next) = Paging.Page(context, found, most, "before", c => (long?)c.Id);
+        return TypedResults.Ok(new AssetHistoryPageResponse([.. items.Select(c => c.ToResponse())], next));
     }
 
     private static JsonElement Text(string value) => JsonSerializer.SerializeToElement(value);

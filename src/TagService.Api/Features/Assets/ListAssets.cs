@@ -6,6 +6,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.EntityFrameworkCore;
+using TagService.Api.Http;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
 using TagService.Storage;
@@ -40,7 +41,7 @@ internal static class ListAssets
         HttpContext context,
         [FromServices] TagServiceDbContext database,
         [MaxLength(AssetContent.MaxAssetIdLength)] string? after,
-        [Range(1, AssetPaging.MaxLimit), DefaultValue(AssetPaging.DefaultLimit)] int? limit,
+        [Range(1, Paging.MaxLimit), DefaultValue(Paging.DefaultLimit)] int? limit,
         [MaxLength(AssetContent.MaxTextLength)] string? category,
         [MaxLength(AssetContent.MaxTextLength)] string? location,
         bool? retired,
@@ -48,19 +49,17 @@ internal static class ListAssets
         bool? withoutRecommendation,
         CancellationToken cancellationToken)
     {
-        var refused = AssetPaging.OfLimit(limit) ?? AssetPaging.OfText("after", after, AssetContent.MaxAssetIdLength)
-            ?? AssetPaging.OfText("category", category, AssetContent.MaxTextLength) ?? AssetPaging.OfText("location", location, AssetContent.MaxTextLength);
+        var refused = Paging.Refusal(limit) ?? AssetReader.OfText("after", after, AssetContent.MaxAssetIdLength)
+            ?? AssetReader.OfText("category", category, AssetContent.MaxTextLength) ?? AssetReader.OfText("location", location, AssetContent.MaxTextLength);
         if (refused is not null)
             return refused;
-        var most = limit ?? AssetPaging.DefaultLimit;
+        var most = limit ?? Paging.DefaultLimit;
         var filter = new AssetFilter
         {
             Category = category, LocationName = location, Retired = retired, ChangedSince = changedSince, WithoutRecommendation = withoutRecommendation,
         };
-        // One more than wanted shows whether there is a next page.
         var found = await database.PageAssets(after ?? "", most + 1, filter).ToListAsync(cancellationToken);
-        var next = found.Count > most ? found[most - 1].Asset.AssetId : null;
-        AssetPaging.Finish(context, "after", next);
-        return TypedResults.Ok(new AssetPageResponse([.. found.Take(most).Select(a => a.ToResponse())], next));
+        var (items, next) = Paging.Page(context, found, most, "after", a => a.Asset.AssetId);
+        return TypedResults.Ok(new AssetPageResponse([.. items.Select(a => a.ToResponse())], next));
     }
 }

@@ -60,6 +60,6 @@ internal static class PatchAsset
         if (!merged.IsRead)
             return merged.Problem;
         var draft = AssetReader.Read(merged.Value, key, now);
-        return draft with { OwnFields = [.. ownFields.Select(RecommendationMapping.OwnFieldNotice<AssetRequest>)] };
+        return draft with { OwnFields = AssetReader.OwnFields(ownFields) };
     }
 }
