@@ -1,7 +1,6 @@
 using System.Runtime.CompilerServices;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.Ndjson;
-using TagService.Api.Http.Problems;
 using TagService.Intake.Csv;
 
 namespace TagService.Api.Features.Assets;

@@ -4,7 +4,6 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
-using TagService.Api.Features.Recommendations;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;

@@ -2,6 +2,7 @@ using TagService.Domain.Fitting;
 using TagService.Domain.Identity.Text;
 using TagService.Domain.Recommendations;
 using TagService.Storage.Fitting;
+using TagService.Storage.Bulk;
 using TagService.Storage.Tables;
 
 namespace TagService.Api.Features.Fitting;
@@ -13,6 +14,8 @@ internal static class FittingExamples
     {
         AssetId = "EW-LAD-00007",
         LocationName = "Workshop",
+        Source = AssetSources.Push,
+        FirstSeenAt = new(2026, 5, 1, 8, 0, 0, TimeSpan.Zero),
         UpdatedAt = new(2026, 5, 1, 8, 0, 0, TimeSpan.Zero),
         Record = new() { AssetId = "EW-LAD-00007", Category = "Ladder", Description = "invented demo asset" },
     };
