@@ -149,6 +149,12 @@ namespace TagService.Storage.Migrations
                         .HasColumnType("text")
                         .HasColumnName("engine_version");
 
+                    b.Property<string>("InputKey")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasDefaultValue("")
+                        .HasColumnName("input_key");
+
                     b.Property<string>("LifetimeCostCurrency")
                         .HasColumnType("char(3)")
                         .HasColumnName("lifetime_cost_currency");
@@ -157,6 +163,20 @@ namespace TagService.Storage.Migrations
                         .HasPrecision(18, 2)
                         .HasColumnType("numeric(18,2)")
                         .HasColumnName("lifetime_cost_present_value");
+
+                    b.Property<string>("MaterialId")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasDefaultValue("")
+                        .HasColumnName("material_id")
+                        .UseCollation("C");
+
+                    b.Property<string>("MeasuredVersion")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasDefaultValue("")
+                        .HasColumnName("measured_version")
+                        .UseCollation("C");
 
                     b.Property<string>("NoneBecause")
                         .HasColumnType("text")
@@ -186,6 +206,9 @@ namespace TagService.Storage.Migrations
                     b.HasKey("AssetId")
                         .HasName("pk_asset_recommendations");
 
+                    b.HasIndex("EngineVersion", "CatalogueVersion", "MaterialId", "MeasuredVersion", "AssetId")
+                        .HasDatabaseName("ix_asset_recommendations_basis");
+
                     b.ToTable("asset_recommendations", null, t =>
                         {
                             t.HasCheckConstraint("ck_asset_recommendations_amount_with_currency", "(lifetime_cost_present_value IS NULL) = (lifetime_cost_currency IS NULL)");
@@ -207,6 +230,23 @@ namespace TagService.Storage.Migrations
                         .HasColumnName("category")
                         .HasComputedColumnSql("record ->> 'category'", true);
 
+                    b.Property<byte[]>("ContentHash")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("content_hash")
+                        .HasDefaultValueSql("'\\x'::bytea");
+
+                    b.Property<DateTimeOffset>("FirstSeenAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("first_seen_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("InputKey")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasDefaultValue("")
+                        .HasColumnName("input_key");
+
                     b.Property<string>("LocationName")
                         .HasColumnType("text")
                         .HasColumnName("location_name");
@@ -223,6 +263,24 @@ namespace TagService.Storage.Migrations
                         .HasColumnName("record_hash")
                         .HasComputedColumnSql("encode(sha256(jsonb_send(record)), 'hex')", true);
 
+                    b.Property<string>("RegisterTag")
+                        .HasColumnType("text")
+                        .HasColumnName("register_tag");
+
+                    b.Property<DateTimeOffset?>("RetiredAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("retired_at");
+
+                    b.Property<string>("RetiredReason")
+                        .HasColumnType("text")
+                        .HasColumnName("retired_reason");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasDefaultValue("unknown")
+                        .HasColumnName("source");
+
                     b.Property<DateTimeOffset>("UpdatedAt")
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("updated_at");
@@ -236,11 +294,30 @@ namespace TagService.Storage.Migrations
                     b.HasKey("AssetId")
                         .HasName("pk_assets");
 
+                    b.HasIndex("UpdatedAt")
+                        .HasDatabaseName("ix_assets_updated_at");
+
+                    b.HasIndex("Category", "AssetId")
+                        .HasDatabaseName("ix_assets_category_asset_id");
+
+                    b.HasIndex("LocationName", "AssetId")
+                        .HasDatabaseName("ix_assets_location_name_asset_id");
+
+                    b.HasIndex(new[] { "AssetId" }, "retired")
+                        .HasDatabaseName("ix_assets_retired")
+                        .HasFilter("retired_at IS NOT NULL");
+
+                    b.HasIndex(new[] { "AssetId" }, "without_input_key")
+                        .HasDatabaseName("ix_assets_without_input_key")
+                        .HasFilter("input_key = ''");
+
                     b.ToTable("assets", null, t =>
                         {
                             t.HasCheckConstraint("ck_assets_asset_id", "length(asset_id) BETWEEN 1 AND 200");
 
                             t.HasCheckConstraint("ck_assets_record_key", "coalesce(record ->> 'assetId', '') = asset_id");
+
+                            t.HasCheckConstraint("ck_assets_retired", "retired_at IS NOT NULL OR retired_reason IS NULL");
                         });
                 });
 
@@ -848,6 +925,19 @@ namespace TagService.Storage.Migrations
 
                             t.HasCheckConstraint("ck_read_points_sweeps_of_kind", "(kind IN ('area', 'cabinet')) = (sweep_hours IS NOT NULL)");
                         });
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.RecommendationDueRow", b =>
+                {
+                    b.Property<string>("AssetId")
+                        .HasColumnType("text")
+                        .HasColumnName("asset_id")
+                        .UseCollation("C");
+
+                    b.HasKey("AssetId")
+                        .HasName("pk_recommendations_due");
+
+                    b.ToTable("recommendations_due", (string)null);
                 });
 
             modelBuilder.Entity("TagService.Storage.Tables.ReservedIdentityRow", b =>

@@ -123,4 +123,75 @@ public sealed class AssetBatchTests(RealHost host) : IClassFixture<RealHost>
         Assert.Equal(0, answer.GetProperty("summary").GetProperty("lines").GetInt32());
         Assert.Equal(JsonValueKind.Object, answer.GetProperty("summary").GetProperty("registerFields").ValueKind);
     }
+
+    /// <summary>RFC 4180: quoted fields hold commas, quotes doubled and line breaks; the header names members by their path.</summary>
+    [Fact]
+    public async Task Batch_Csv_IsTheSameAsLinesOfJson()
+    {
+        const string csv = "assetId,category,surface.material,environment.ipRequired,mounting.allowDrilling,reading.requiredRangeM,locationName,Cost centre,retired.reason\r\n"
+            + "C-1,\"pump, \"\"old\"\"\r\nin two lines\",steel,IP66;IP68,true,2.5,Hall 1,4711,\r\n"
+            + "C-2,,,,,,,,sold\r\n"
+            + "C-3,pump,steel,,perhaps,,,,\r\n"
+            + "C-4,too,few\r\n";
+        var answers = await _client.PostBatchAsync(csv, type: "text/csv");
+        Assert.Equal(
+            ["created", "created", "400", "400"],
+            answers.SkipLast(1).Select(a => a.TryGetProperty("outcome", out var outcome) ? outcome.GetString() : a.GetProperty("status").GetRawText()));
+        // Lines of the file, as an editor counts them.
+        Assert.Equal([2, 4, 5, 6], answers.SkipLast(1).Select(a => a.GetProperty("line").GetInt32()));
+        Assert.Equal("#/mounting/allowDrilling", answers[2].GetProperty("errors")[0].GetProperty("pointer").GetString());
+        Assert.Equal(1, answers[^1].GetProperty("summary").GetProperty("registerFields").GetProperty("Cost centre").GetInt32());
+
+        var again = await _client.PostBatchAsync(
+            """
+            {"assetId":"C-1","category":"pump, \"old\"\r\nin two lines","surface":{"material":"steel"},"environment":{"ipRequired":["IP66","IP68"]},"mounting":{"allowDrilling":true},"reading":{"requiredRangeM":2.5},"locationName":"Hall 1","Cost centre":"4711"}
+            {"assetId":"C-2","retired":{"reason":"sold"}}
+            """);
+        Assert.Equal(2, again[^1].GetProperty("summary").GetProperty("unchanged").GetInt32());
+    }
+
+    [Theory]
+    [InlineData("assetId;category\r\nA;b\r\n", "semicolons")]
+    [InlineData("category\r\npump\r\n", "assetId is missing")]
+    [InlineData("assetId,AssetId\r\na,b\r\n", "twice")]
+    [InlineData("assetId,surface.materail\r\na,b\r\n", "materail")]
+    [InlineData("", "assetId")]
+    public async Task Batch_CsvHeaderThatCannotBeUsed_IsRefusedAsAWhole(string csv, string says)
+    {
+        using var answer = await _client.PostAsync("/v1/assets/batch", new StringContent(csv, Encoding.UTF8, "text/csv"));
+        Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
+        Assert.Contains(says, await answer.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+    }
+
+    /// <summary>A library of HTTP/1.1 that sends all before it reads: more answers than any buffer on the way would hold.</summary>
+    [Fact]
+    public async Task Batch_AnswersRefused_TellsOnlyOfProblemsAndNotices()
+    {
+        await _client.PostBatchAsync("""{"assetId":"Q-7","retired":{}}""");
+        var lines = string.Join('\n', Enumerable.Range(0, 30_000).Select(i => i == 20_000 ? "{}" : $$"""{"assetId":"Q-{{i}}"}"""));
+        var answers = await _client.PostBatchAsync(lines, query: "?answers=refused");
+        Assert.Equal(3, answers.Count);
+        Assert.Equal("Q-7", answers[0].GetProperty("assetId").GetString());
+        Assert.Equal(20_001, answers[1].GetProperty("line").GetInt32());
+        Assert.Equal((29_998, 1), (answers[2].GetProperty("summary").GetProperty("created").GetInt32(), answers[2].GetProperty("summary").GetProperty("refused").GetInt32()));
+        using var wrong = await _client.PostAsync("/v1/assets/batch?answers=some", new StringContent("", Encoding.UTF8, "application/x-ndjson"));
+        Assert.Equal(HttpStatusCode.BadRequest, wrong.StatusCode);
+    }
+
+    /// <summary>Assets known only by the tags recorded on them are assets like all others when the register comes to tell of them.</summary>
+    [Fact]
+    public async Task Batch_OfAssetThatWasKnownByItsTagOnly_FillsItAndKeepsItsHistory()
+    {
+        using var pairs = await _client.PostAsync(
+            "/v1/attachments/batch?createAssets=true",
+            new StringContent("""{"assetId":"thin-1","identity":"urn:epc:id:giai:9521141.77001"}""", Encoding.UTF8, "application/x-ndjson"));
+        pairs.EnsureSuccessStatusCode();
+        Assert.Equal("attachments", (string?)(await _client.GetAssetAsync("thin-1"))["source"]);
+        var answers = await _client.PostBatchAsync("""{"assetId":"thin-1","category":"pump"}""");
+        Assert.Equal("changed", answers[0].GetProperty("outcome").GetString());
+        var asset = await _client.GetAssetAsync("thin-1");
+        Assert.Equal(("push", "pump"), ((string?)asset["source"], (string?)asset["record"]!["category"]));
+        using var history = await _client.GetAsync("/v1/assets/thin-1/history");
+        Assert.Equal(2, (await history.JsonAsync())["items"]!.AsArray().Count);
+    }
 }

@@ -18,9 +18,9 @@ internal static class AssetClient
 
     public static async Task<JsonNode> JsonAsync(this HttpResponseMessage answer) => (await answer.Content.ReadFromJsonAsync<JsonNode>())!;
 
-    public static async Task<List<JsonElement>> PostBatchAsync(this HttpClient client, string lines, string? prefer = null)
+    public static async Task<List<JsonElement>> PostBatchAsync(this HttpClient client, string lines, string? prefer = null, string type = "application/x-ndjson", string query = "")
     {
-        using var request = new HttpRequestMessage(HttpMethod.Post, "/v1/assets/batch") { Content = new StringContent(lines, Encoding.UTF8, "application/x-ndjson") };
+        using var request = new HttpRequestMessage(HttpMethod.Post, "/v1/assets/batch" + query) { Content = new StringContent(lines, Encoding.UTF8, type) };
         if (prefer is not null)
             request.Headers.Add("Prefer", prefer);
         using var answer = await client.SendAsync(request);

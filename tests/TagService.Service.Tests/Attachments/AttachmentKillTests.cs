@@ -33,7 +33,7 @@ public sealed class AttachmentKillTests(TestDatabase server, ITestOutputHelper o
                     Assert.Equal(3, items.Count);
                     Assert.Equal("damaged", (string?)items.Single(i => (string?)i!["id"] == old.Id())!["endReason"]);
                     Assert.Single(items, i => i!["endReason"] is null);
-                    var changes = await storage.ScalarAsync($"SELECT string_agg(action, ',' ORDER BY id) FROM changes WHERE after ->> 'assetId' = '{asset}'");
+                    var changes = await storage.ScalarAsync($"SELECT string_agg(action, ',' ORDER BY id) FROM changes WHERE kind = 'attachment' AND after ->> 'assetId' = '{asset}'");
                     Assert.Equal("created,created,changed,created", changes);
                 },
                 async () => Assert.Contains(
@@ -67,14 +67,14 @@ public sealed class AttachmentKillTests(TestDatabase server, ITestOutputHelper o
                     var summary = (await c.BatchAsync(body, "?answers=refused", "text/csv")).Single()["summary"]!;
                     Assert.Equal((1_051, 1_051), ((int)summary["lines"]!, (int)summary["known"]!));
                     Assert.Equal(1_052L, await storage.ScalarAsync($"SELECT count(*) FROM attachments WHERE asset_id = '{asset}'"));
-                    Assert.Equal(1_053L, await storage.ScalarAsync($"SELECT count(*) FROM changes WHERE after ->> 'assetId' = '{asset}'"));
+                    Assert.Equal(1_053L, await storage.ScalarAsync($"SELECT count(*) FROM changes WHERE kind = 'attachment' AND after ->> 'assetId' = '{asset}'"));
                 },
                 async () =>
                 {
                     // Whole chunks only: 2 from before, and with them 999 or 1,050 new ones. Each with its change.
                     var rows = (long)(await storage.ScalarAsync($"SELECT count(*) FROM attachments WHERE asset_id = '{asset}'"))!;
                     Assert.Contains(rows, new[] { 2L, 1_001L, 1_052L });
-                    Assert.Equal(rows + (rows > 2 ? 1 : 0), await storage.ScalarAsync($"SELECT count(*) FROM changes WHERE after ->> 'assetId' = '{asset}'"));
+                    Assert.Equal(rows + (rows > 2 ? 1 : 0), await storage.ScalarAsync($"SELECT count(*) FROM changes WHERE kind = 'attachment' AND after ->> 'assetId' = '{asset}'"));
                 });
         });
         Assert.True(killed >= 12, $"only {killed} statements");

@@ -31,7 +31,7 @@ internal sealed class FittingHost : IAsyncDisposable
         await using (var connection = await storage.DataSource.OpenConnectionAsync())
         await using (var transaction = await connection.BeginTransactionAsync())
         {
-            await AssetCopy.WriteAsync(transaction, assets.Select(a => new AssetToLoad(a.Record, a.Location)), DateTimeOffset.UnixEpoch, default);
+            await new AssetBulkWriter(storage.DataSource, TimeProvider.System).WriteAsync(transaction, [.. assets.Select(a => new AssetToLoad(a.Record, a.Location))], AssetSources.Push, default);
             await transaction.CommitAsync();
         }
 
