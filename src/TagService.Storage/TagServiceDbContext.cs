@@ -65,6 +65,21 @@ public sealed class TagServiceDbContext(DbContextOptions<TagServiceDbContext> op
     /// <summary>Identities taken for tags that are still to be fitted.</summary>
     public DbSet<ReservedIdentityRow> ReservedIdentities => Set<ReservedIdentityRow>();
 
+    /// <summary>Registers that assets are read from.</summary>
+    public DbSet<RegisterSourceRow> RegisterSources => Set<RegisterSourceRow>();
+
+    /// <summary>Runs over register sources.</summary>
+    public DbSet<RegisterSyncRow> RegisterSyncs => Set<RegisterSyncRow>();
+
+    /// <summary>Rows of registers that were not taken.</summary>
+    public DbSet<RejectedRowRow> RejectedRows => Set<RejectedRowRow>();
+
+    /// <summary>Which source lists which asset.</summary>
+    public DbSet<RegisterRowRow> RegisterRows => Set<RegisterRowRow>();
+
+    /// <summary>Assets that unfinished runs have come across.</summary>
+    public DbSet<RegisterSyncAssetRow> RegisterSyncAssets => Set<RegisterSyncAssetRow>();
+
     /// <inheritdoc />
     protected override void OnModelCreating(ModelBuilder modelBuilder) => modelBuilder
         .ApplyConfiguration(new AssetTable())
@@ -85,5 +100,10 @@ public sealed class TagServiceDbContext(DbContextOptions<TagServiceDbContext> op
         .ApplyConfiguration(new AttachmentTable())
         .ApplyConfiguration(new ChangeTable())
         .ApplyConfiguration(new IdempotentRequestTable())
-        .ApplyConfiguration(new ReservedIdentityTable());
+        .ApplyConfiguration(new ReservedIdentityTable())
+        .ApplyConfiguration(new RegisterSourceTable())
+        .ApplyConfiguration(new RegisterSyncTable())
+        .ApplyConfiguration(new RejectedRowTable())
+        .ApplyConfiguration(new RegisterRowTable())
+        .ApplyConfiguration(new RegisterSyncAssetTable());
 }

@@ -27,6 +27,9 @@ public static class AuditKinds
     /// <summary>An asset of the register's mirror.</summary>
     public const string Asset = "asset";
 
+    /// <summary>A register that assets are read from.</summary>
+    public const string RegisterSource = "register-source";
+
     /// <summary>All of them, in alphabetical order. A new audited table adds its kind here; a test compares.</summary>
-    public static IReadOnlyList<string> All { get; } = [Asset, Attachment, Location, NumberingRule, ReadPoint, ReservedIdentity, TagBatch, TagClass];
+    public static IReadOnlyList<string> All { get; } = [Asset, Attachment, Location, NumberingRule, ReadPoint, RegisterSource, ReservedIdentity, TagBatch, TagClass];
 }

@@ -940,6 +940,280 @@ namespace TagService.Storage.Migrations
                     b.ToTable("recommendations_due", (string)null);
                 });
 
+            modelBuilder.Entity("TagService.Storage.Tables.RegisterRowRow", b =>
+                {
+                    b.Property<string>("SourceName")
+                        .HasColumnType("text")
+                        .HasColumnName("source_name")
+                        .UseCollation("C");
+
+                    b.Property<string>("AssetId")
+                        .HasColumnType("text")
+                        .HasColumnName("asset_id")
+                        .UseCollation("C");
+
+                    b.Property<byte[]>("RowHash")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("row_hash");
+
+                    b.HasKey("SourceName", "AssetId")
+                        .HasName("pk_register_rows");
+
+                    b.HasIndex("AssetId")
+                        .HasDatabaseName("ix_register_rows_asset_id");
+
+                    b.HasIndex("SourceName", "RowHash")
+                        .HasDatabaseName("ix_register_rows_source_name_row_hash");
+
+                    b.ToTable("register_rows", (string)null);
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.RegisterSourceRow", b =>
+                {
+                    b.Property<string>("Name")
+                        .HasColumnType("text")
+                        .HasColumnName("name")
+                        .UseCollation("C");
+
+                    b.Property<int?>("EveryMinutes")
+                        .HasColumnType("integer")
+                        .HasColumnName("every_minutes");
+
+                    b.Property<bool>("IsEnabled")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_enabled");
+
+                    b.Property<bool>("IsFromConfiguration")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_from_configuration");
+
+                    b.Property<string>("Settings")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("settings");
+
+                    b.Property<string>("SettingsHash")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("settings_hash");
+
+                    b.Property<DateTimeOffset>("UpdatedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("updated_at");
+
+                    b.Property<uint>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("xid")
+                        .HasColumnName("xmin");
+
+                    b.HasKey("Name")
+                        .HasName("pk_register_sources");
+
+                    b.ToTable("register_sources", null, t =>
+                        {
+                            t.HasCheckConstraint("ck_register_sources_every_minutes", "every_minutes > 0");
+
+                            t.HasCheckConstraint("ck_register_sources_name", "length(name) BETWEEN 1 AND 100");
+                        });
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.RegisterSyncAssetRow", b =>
+                {
+                    b.Property<long>("SyncId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("sync_id");
+
+                    b.Property<string>("AssetId")
+                        .HasColumnType("text")
+                        .HasColumnName("asset_id")
+                        .UseCollation("C");
+
+                    b.HasKey("SyncId", "AssetId")
+                        .HasName("pk_register_sync_assets");
+
+                    b.ToTable("register_sync_assets", (string)null);
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.RegisterSyncRow", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityAlwaysColumn(b.Property<long>("Id"));
+
+                    b.Property<bool>("AcceptsMissing")
+                        .HasColumnType("boolean")
+                        .HasColumnName("accepts_missing");
+
+                    b.Property<long?>("Announced")
+                        .HasColumnType("bigint")
+                        .HasColumnName("announced");
+
+                    b.Property<int>("Attempts")
+                        .HasColumnType("integer")
+                        .HasColumnName("attempts");
+
+                    b.Property<long>("BroughtBack")
+                        .HasColumnType("bigint")
+                        .HasColumnName("brought_back");
+
+                    b.Property<long>("Changed")
+                        .HasColumnType("bigint")
+                        .HasColumnName("changed");
+
+                    b.Property<Guid?>("ClaimedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("claimed_by");
+
+                    b.Property<DateTimeOffset?>("ClaimedUntil")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("claimed_until");
+
+                    b.Property<long>("Created")
+                        .HasColumnType("bigint")
+                        .HasColumnName("created");
+
+                    b.Property<DateTimeOffset?>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ended_at");
+
+                    b.Property<bool>("IsFullPass")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_full_pass");
+
+                    b.Property<long?>("Missing")
+                        .HasColumnType("bigint")
+                        .HasColumnName("missing");
+
+                    b.Property<string>("Notes")
+                        .HasColumnType("jsonb")
+                        .HasColumnName("notes");
+
+                    b.Property<string>("Position")
+                        .HasColumnType("text")
+                        .HasColumnName("position");
+
+                    b.Property<string>("ReasonCode")
+                        .HasColumnType("text")
+                        .HasColumnName("reason_code");
+
+                    b.Property<string>("ReasonDetail")
+                        .HasColumnType("text")
+                        .HasColumnName("reason_detail");
+
+                    b.Property<long>("Refused")
+                        .HasColumnType("bigint")
+                        .HasColumnName("refused");
+
+                    b.Property<long>("Repeated")
+                        .HasColumnType("bigint")
+                        .HasColumnName("repeated");
+
+                    b.Property<DateTimeOffset>("RequestedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("requested_at");
+
+                    b.Property<string>("RequestedBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("requested_by");
+
+                    b.Property<long>("Retired")
+                        .HasColumnType("bigint")
+                        .HasColumnName("retired");
+
+                    b.Property<long>("Rows")
+                        .HasColumnType("bigint")
+                        .HasColumnName("rows");
+
+                    b.Property<string>("SettingsHash")
+                        .HasColumnType("text")
+                        .HasColumnName("settings_hash");
+
+                    b.Property<string>("SourceName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("source_name")
+                        .UseCollation("C");
+
+                    b.Property<DateTimeOffset?>("StartedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("started_at");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("state");
+
+                    b.Property<DateTimeOffset?>("TryAgainAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("try_again_at");
+
+                    b.Property<long>("Unchanged")
+                        .HasColumnType("bigint")
+                        .HasColumnName("unchanged");
+
+                    b.HasKey("Id")
+                        .HasName("pk_register_syncs");
+
+                    b.HasIndex("SourceName", "Id")
+                        .HasDatabaseName("ix_register_syncs_source_name_id");
+
+                    b.HasIndex(new[] { "SourceName" }, "open")
+                        .IsUnique()
+                        .HasDatabaseName("ix_register_syncs_open")
+                        .HasFilter("state IN ('waiting', 'running')");
+
+                    b.ToTable("register_syncs", null, t =>
+                        {
+                            t.HasCheckConstraint("ck_register_syncs_state", "state IN ('waiting', 'running', 'done', 'held', 'failed', 'cancelled')");
+                        });
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.RejectedRowRow", b =>
+                {
+                    b.Property<long>("SyncId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("sync_id");
+
+                    b.Property<long>("Number")
+                        .HasColumnType("bigint")
+                        .HasColumnName("number");
+
+                    b.Property<string>("AssetId")
+                        .HasColumnType("text")
+                        .HasColumnName("asset_id");
+
+                    b.Property<string>("OriginalText")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("original_text");
+
+                    b.Property<string>("Place")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("place");
+
+                    b.Property<string>("Problems")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("problems");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.HasKey("SyncId", "Number")
+                        .HasName("pk_rejected_rows");
+
+                    b.ToTable("rejected_rows", (string)null);
+                });
+
             modelBuilder.Entity("TagService.Storage.Tables.ReservedIdentityRow", b =>
                 {
                     b.Property<string>("Identity")
@@ -1204,6 +1478,26 @@ namespace TagService.Storage.Migrations
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_read_points_locations_location_id");
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.RegisterSyncAssetRow", b =>
+                {
+                    b.HasOne("TagService.Storage.Tables.RegisterSyncRow", null)
+                        .WithMany()
+                        .HasForeignKey("SyncId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_register_sync_assets_register_syncs_sync_id");
+                });
+
+            modelBuilder.Entity("TagService.Storage.Tables.RejectedRowRow", b =>
+                {
+                    b.HasOne("TagService.Storage.Tables.RegisterSyncRow", null)
+                        .WithMany()
+                        .HasForeignKey("SyncId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_rejected_rows_register_syncs_sync_id");
                 });
 
             modelBuilder.Entity("TagService.Storage.Tables.ReservedIdentityRow", b =>

@@ -11,7 +11,7 @@ namespace TagService.Service.Tests.Changes;
 public sealed class AuditedTablesTests
 {
     // What people change.
-    private static readonly Type[] Audited = [typeof(AssetRow), typeof(TagClassOverlayRow), typeof(LocationRow), typeof(ReadPointRow), typeof(TagBatchRow), typeof(NumberingRuleRow), typeof(AttachmentRow), typeof(ReservedIdentityRow)];
+    private static readonly Type[] Audited = [typeof(AssetRow), typeof(TagClassOverlayRow), typeof(LocationRow), typeof(ReadPointRow), typeof(TagBatchRow), typeof(NumberingRuleRow), typeof(AttachmentRow), typeof(ReservedIdentityRow), typeof(RegisterSourceRow)];
 
     private static readonly Dictionary<Type, string> NotAudited = new()
     {
@@ -24,6 +24,10 @@ public sealed class AuditedTablesTests
         [typeof(LocationNameRow)] = "follows the location, whose change holds name and aliases",
         [typeof(ReadPointNameRow)] = "follows the read point, whose change holds name and aliases",
         [typeof(TagRow)] = "numbers of identities; what people say of a tag stands in its attachments",
+        [typeof(RegisterSyncRow)] = "the runs' own book",
+        [typeof(RejectedRowRow)] = "added, never changed",
+        [typeof(RegisterRowRow)] = "follows the runs",
+        [typeof(RegisterSyncAssetRow)] = "follows the runs",
         [typeof(ChangeRow)] = "the trail itself",
         [typeof(IdempotentRequestRow)] = "added, never changed",
     };

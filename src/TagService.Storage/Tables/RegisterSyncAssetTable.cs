@@ -1,0 +1,15 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+
+namespace TagService.Storage.Tables;
+
+internal sealed class RegisterSyncAssetTable : IEntityTypeConfiguration<RegisterSyncAssetRow>
+{
+    public void Configure(EntityTypeBuilder<RegisterSyncAssetRow> builder)
+    {
+        builder.ToTable("register_sync_assets");
+        builder.HasKey(a => new { a.SyncId, a.AssetId });
+        builder.Property(a => a.AssetId).UseCollation("C");
+        builder.HasOne<RegisterSyncRow>().WithMany().HasForeignKey(a => a.SyncId).OnDelete(DeleteBehavior.Cascade);
+    }
+}
