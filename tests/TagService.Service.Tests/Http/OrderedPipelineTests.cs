@@ -130,13 +130,14 @@ public sealed class OrderedPipelineTests
 
     private sealed class Echo : ILineAnswers
     {
+        private readonly Lock _lock = new();
         private (long Lines, long Refused) _reported;
 
         public (long Lines, long Refused) Reported
         {
             get
             {
-                lock (this)
+                lock (_lock)
                     return _reported;
             }
         }
@@ -159,7 +160,7 @@ public sealed class OrderedPipelineTests
 
         public void Report(long answered, long refused)
         {
-            lock (this)
+            lock (_lock)
                 _reported = (answered, refused);
         }
     }
