@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.DependencyInjection.Extensions;
 using TagService.Api.Features.Assets;
 using TagService.Api.Features.Attachments;
 using TagService.Api.Features.Calculations;
@@ -19,6 +20,7 @@ using TagService.Api.Features.TagBatches;
 using TagService.Api.Features.TagClasses;
 using TagService.Api.Http;
 using TagService.Api.Http.Json;
+using TagService.Api.Http.Ndjson;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
 using TagService.Storage.Changes;
@@ -35,6 +37,7 @@ public static class ApiHost
         services.AddServerLimits();
         services.AddProblems();
         services.AddSingleton<IReadinessCheck, DatabaseReadiness>();
+        services.TryAddSingleton(new BatchSpooling(BatchSpooling.UsualMegabytes * 1_000_000L));
         services.AddScoped<OverlayStore>();
         services.AddScoped<IdentityChooser>();
         services.AddScoped<WorklistBuilder>();

@@ -24,7 +24,7 @@ internal sealed class AssetJudge
     private bool _hasChosen;
 
     public AssetJudge(ResolvedAsset asset, RecommendationContext context)
-        : this(asset, context, new(context, asset), new(asset, context, 20), new(asset, context.Catalogue))
+        : this(asset, context, new(context, asset), new(asset, context), new(asset, context.Catalogue))
     {
     }
 
@@ -43,7 +43,7 @@ internal sealed class AssetJudge
             varied,
             before._context,
             before._scores.Vary(varied, differences),
-            (differences & AssetFields.Scene) == 0 ? before._scenes : new(varied, before._context, 4),
+            (differences & AssetFields.Scene) == 0 ? before._scenes : new(varied, before._context),
             before._costs.Vary(varied, differences))
     {
         _before = before;
@@ -74,6 +74,8 @@ internal sealed class AssetJudge
     /// <remarks>Fewer broken rules always come first, so classes with more than the last one shown need no range.</remarks>
     public ClassEvaluation[] Rank(int most)
     {
+        if (most < _catalogue.Classes.Length && RankFitting(most) is { } best)
+            return best;
         var fails = new int[_catalogue.Classes.Length];
         var limit = _scores.FewestFails(fails, most);
         var ranked = new List<ClassEvaluation>(most + RecommendationEngine.ShownCandidates);
@@ -85,6 +87,24 @@ internal sealed class AssetJudge
 
         ranked.Sort();
         return [.. ranked];
+    }
+
+    /// <summary>The best classes if so many fit, else null; found like <see cref="Choice"/>, which is the first of them.</summary>
+    private ClassEvaluation[]? RankFitting(int most)
+    {
+        var bounds = Bounds;
+        var best = new BestClasses(most);
+        Span<double> keys = bounds.Length <= MostOnStack ? stackalloc double[bounds.Length] : new double[bounds.Length];
+        CostBounds.CopyKeys(bounds, keys);
+        while (CostBounds.Least(keys) is >= 0 and var least && keys[least] <= best.WorstKey)
+        {
+            keys[least] = double.NaN;
+            if (EvaluateWithin(bounds[least].Cost, best.WorstKey) is { } evaluation)
+                best.Add(evaluation);
+        }
+
+        (_choice, _hasChosen) = (best.First, true);
+        return best.AreAll ? best.ToArray() : null;
     }
 
     /// <summary>One class with its best fixing.</summary>
@@ -129,12 +149,11 @@ internal sealed class AssetJudge
     private ClassEvaluation? Choose(ReadOnlySpan<CostBound> bounds, AssetJudge? readsLike)
     {
         var keys = bounds.Length <= MostOnStack ? stackalloc double[bounds.Length] : new double[bounds.Length];
-        for (var i = 0; i < keys.Length; i++)
-            keys[i] = bounds[i].Key;
+        CostBounds.CopyKeys(bounds, keys);
         var best = readsLike is null ? null : ChoiceKept(bounds, readsLike.Choice(), keys);
         var bestKey = best is { } kept ? KeyOf(kept) : double.PositiveInfinity;
         // A few pairs decide: looking for the least each time costs less than sorting them all.
-        while (Least(keys) is >= 0 and var least && keys[least] <= bestKey)
+        while (CostBounds.Least(keys) is >= 0 and var least && keys[least] <= bestKey)
         {
             keys[least] = double.NaN;
             if (EvaluateWithin(bounds[least].Cost, bestKey) is not { } evaluation || (best is { } b && evaluation.CompareTo(b) >= 0))
@@ -169,20 +188,6 @@ internal sealed class AssetJudge
         }
 
         return false;
-    }
-
-    /// <summary>Index of the least number; -1 when only NaN are left.</summary>
-    private static int Least(ReadOnlySpan<double> keys)
-    {
-        var least = -1;
-        var key = double.PositiveInfinity;
-        for (var i = 0; i < keys.Length; i++)
-        {
-            if (keys[i] < key)
-                (least, key) = (i, keys[i]);
-        }
-
-        return least;
     }
 
     private static double KeyOf(in ClassEvaluation e) => CostBounds.KeyOf(e.Verdict == CandidateVerdict.Marginal, e.Cost);

@@ -57,6 +57,27 @@ internal static class CostBounds
         }
     }
 
+    /// <summary>Takes the keys of bounds, to be struck out with NaN one by one.</summary>
+    public static void CopyKeys(ReadOnlySpan<CostBound> bounds, Span<double> keys)
+    {
+        for (var i = 0; i < keys.Length; i++)
+            keys[i] = bounds[i].Key;
+    }
+
+    /// <summary>Index of the least key; -1 when only NaN are left.</summary>
+    public static int Least(ReadOnlySpan<double> keys)
+    {
+        var least = -1;
+        var key = double.PositiveInfinity;
+        for (var i = 0; i < keys.Length; i++)
+        {
+            if (keys[i] < key)
+                (least, key) = (i, keys[i]);
+        }
+
+        return least;
+    }
+
     private static CostBound Anew(PairCosts costs, in PairCost cost) =>
         new(cost, KeyOf(cost.Marginals > 0, costs.Least(cost)), false);
 }

@@ -1,29 +1,22 @@
 using TagService.Domain.Radio;
+using TagService.Domain.TagClasses;
 
 namespace TagService.Domain.Recommendations;
 
 /// <summary>The scenes of one asset, one for each spacing that a fixing adds, and the predictions made in them.</summary>
 /// <param name="asset">The asset.</param>
 /// <param name="context">Catalogue and measured ranges.</param>
-/// <param name="predictions">How many predictions are to be expected.</param>
-internal sealed class SceneSet(ResolvedAsset asset, RecommendationContext context, int predictions)
+internal sealed class SceneSet(ResolvedAsset asset, RecommendationContext context)
 {
-    private readonly List<RadioScene> _scenes = new(4);
-    private readonly Dictionary<int, RangePrediction> _known = new(predictions);
+    // A catalogue's fixings add a few different spacings.
+    private readonly List<(RadioScene Scene, RangePrediction?[] Known)> _scenes = new(4);
 
     /// <summary>Expected range of a class with what a fixing puts under it, both by index.</summary>
     public RangePrediction Predict(int tagClass, int method)
     {
         var catalogue = context.Catalogue;
-        var scene = IndexOfScene(catalogue.Methods[method].AddedStandoffMm);
-        var key = (scene * catalogue.Classes.Length) + tagClass;
-        if (!_known.TryGetValue(key, out var known))
-        {
-            var tag = catalogue.Classes[tagClass];
-            _known[key] = known = _scenes[scene].Predict(tag, context.Calibrations.For(tag.Id, asset.Material.Id));
-        }
-
-        return known;
+        var (scene, known) = SceneWith(catalogue.Methods[method].AddedStandoffMm);
+        return known[tagClass] ??= Predict(scene, catalogue.Classes[tagClass]);
     }
 
     /// <summary>The scene of an asset with a spacing under the tag.</summary>
@@ -40,15 +33,19 @@ internal sealed class SceneSet(ResolvedAsset asset, RecommendationContext contex
         },
         asset.Reading);
 
-    private int IndexOfScene(double standoffMm)
+    private RangePrediction Predict(RadioScene scene, TagClass tagClass) =>
+        scene.Predict(tagClass, context.Calibrations.For(tagClass.Id, asset.Material.Id));
+
+    private (RadioScene Scene, RangePrediction?[] Known) SceneWith(double standoffMm)
     {
-        for (var i = 0; i < _scenes.Count; i++)
+        foreach (var known in _scenes)
         {
-            if (_scenes[i].Surface.AddedStandoffMm == standoffMm)
-                return i;
+            if (known.Scene.Surface.AddedStandoffMm == standoffMm)
+                return known;
         }
 
-        _scenes.Add(_scenes.Count > 0 ? _scenes[0].WithStandoff(standoffMm) : SceneOf(asset, standoffMm));
-        return _scenes.Count - 1;
+        var scene = _scenes.Count > 0 ? _scenes[0].Scene.WithStandoff(standoffMm) : SceneOf(asset, standoffMm);
+        _scenes.Add((scene, new RangePrediction?[context.Catalogue.Classes.Length]));
+        return _scenes[^1];
     }
 }

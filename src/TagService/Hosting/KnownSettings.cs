@@ -1,3 +1,5 @@
+using TagService.Api.Http.Ndjson;
+
 namespace TagService.Hosting;
 
 /// <summary>One setting for the help text and the check of option names.</summary>
@@ -19,6 +21,7 @@ internal static class KnownSettings
         new("LocalDatabase:Port", "Port of the private database on 127.0.0.1 (default: a free one)."),
         new("Worker:PollSeconds", "Seconds between two looks for work, 1 to 3600 (default 10)."),
         new("Worker:BatchSize", "Assets claimed at a time, 1 to 10000 (default 200)."),
+        new("Batch:SpoolMegabytes", $"Room for answers of batches whose callers send on without reading, in MB of the temporary folder (default {BatchSpooling.UsualMegabytes}; 0: none)."),
         new("Log:Format", "text for people (the default) or json, one object a line."),
         new("Log:Level", "Least level shown: Debug, Information (the default), Warning or Error."),
     ];

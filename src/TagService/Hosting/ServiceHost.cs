@@ -2,6 +2,7 @@ using System.Reflection;
 using Serilog;
 using TagService.Api;
 using TagService.Api.Features.Health;
+using TagService.Api.Http.Ndjson;
 using TagService.Api.Http.Problems;
 using TagService.LocalDatabase;
 using TagService.Storage;
@@ -39,6 +40,7 @@ public static class ServiceHost
         builder.WebHost.UseUrls([.. settings.Urls]);
         builder.Services.AddSerilog((services, log) => ServiceLog.Configure(log, settings).ReadFrom.Services(services));
         builder.Services.AddSingleton(settings);
+        builder.Services.AddSingleton(new BatchSpooling(settings.BatchSpoolMegabytes * 1_000_000L));
         builder.Services.AddTagServiceStorage(connectionString);
         builder.Services.AddTagServiceApi();
         builder.Services.AddHostedService<RecommendationContextPoll>();

@@ -5,6 +5,7 @@ using Serilog.Core;
 using Serilog.Events;
 using Serilog.Filters;
 using Serilog.Formatting.Compact;
+using Serilog.Formatting.Display;
 
 namespace TagService.Hosting;
 
@@ -20,12 +21,9 @@ internal static class ServiceLog
             .MinimumLevel.Override("System", LogEventLevel.Warning)
             .Filter.ByExcluding(IsAddressProblem)
             .Enrich.With<WithoutRequestPath>();
-        // Off the request's thread: the console is slow. Waits rather than drops when lines come faster than they go.
-        return log.WriteTo.Async(
-            async => _ = settings.JsonLog
-                ? async.Console(new CompactJsonFormatter())
-                : async.Console(outputTemplate: Template, formatProvider: CultureInfo.InvariantCulture),
-            blockWhenFull: true);
+        return log.WriteTo.Sink(new ConsoleLines(
+            settings.JsonLog ? new CompactJsonFormatter() : new MessageTemplateTextFormatter(Template, CultureInfo.InvariantCulture),
+            Console.OpenStandardOutput()));
     }
 
     // "Hosting failed to start" with a long stack trace, where the program itself says in two lines that the address is taken.

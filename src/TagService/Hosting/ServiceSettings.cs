@@ -1,5 +1,6 @@
 using Npgsql;
 using Serilog.Events;
+using TagService.Api.Http.Ndjson;
 using TagService.LocalDatabase;
 using TagService.Worker;
 
@@ -25,6 +26,9 @@ public sealed record ServiceSettings
 
     /// <summary>Settings of the jobs.</summary>
     public required WorkerOptions Worker { get; init; }
+
+    /// <summary>Room for answers of batches whose callers do not read yet, in MB of temporary files.</summary>
+    public required int BatchSpoolMegabytes { get; init; }
 
     /// <summary>Log lines as JSON instead of text?</summary>
     public required bool JsonLog { get; init; }
@@ -54,6 +58,7 @@ public sealed record ServiceSettings
                 Poll = TimeSpan.FromSeconds(values.Number("Worker:PollSeconds", 1, 3600) ?? 10),
                 BatchSize = values.Number("Worker:BatchSize", 1, 10_000) ?? 200,
             },
+            BatchSpoolMegabytes = values.Number("Batch:SpoolMegabytes", 0, 1_000_000) ?? BatchSpooling.UsualMegabytes,
             JsonLog = values.OneOf("Log:Format", "text", "json") == "json",
             LogLevel = Enum.Parse<LogEventLevel>(values.OneOf("Log:Level", "Information", "Debug", "Warning", "Error")),
         };

@@ -28,6 +28,7 @@ public sealed class ServiceSettingsTests
     [InlineData("LocalDatabase:Port", "0", "1 to 65535")]
     [InlineData("Worker:PollSeconds", "-1", "1 to 3600")]
     [InlineData("Worker:BatchSize", "1e3", "1 to 10000")]
+    [InlineData("Batch:SpoolMegabytes", "2 GB", "0 to 1000000")]
     [InlineData("Log:Format", "xml", "text, json")]
     [InlineData("Log:Level", "Loud", "Information, Debug, Warning, Error")]
     public void Read_BadValue_NamesSettingValueAndWhatIsAccepted(string name, string value, string accepted)

@@ -57,6 +57,12 @@ public static class ProblemTypes
         "The body is larger than this operation accepts; detail names the limit.",
         "Send less in one request; many records belong in a batch operation.");
 
+    /// <summary>The answers of a batch were not read.</summary>
+    public static ProblemType AnswersNotRead { get; } = new(
+        "answers-not-read", "The answers were not read while lines were sent", 413,
+        "A batch went on sending without reading any answer until there was no more room to keep them. The lines from the stated one on were taken but not answered.",
+        "Send those lines again: in a smaller batch, or with a client that reads while it sends. Whoever runs the service can give batches more room (Batch:SpoolMegabytes).");
+
     /// <summary>Media type not supported.</summary>
     public static ProblemType UnsupportedMediaType { get; } = new(
         "unsupported-media-type", "The body's media type, charset or encoding is not supported", 415,
@@ -103,6 +109,6 @@ public static class ProblemTypes
     public static IReadOnlyList<ProblemType> All { get; } =
     [
         MalformedBody, InvalidFields, InvalidRequest, NotFound, MethodNotAllowed, RequestTimeout, Conflict, PreconditionFailed, BodyTooLarge,
-        UnsupportedMediaType, ContradictoryFields, NotComputable, IdempotencyKeyReused, InternalError, Unavailable, NotReady,
+        AnswersNotRead, UnsupportedMediaType, ContradictoryFields, NotComputable, IdempotencyKeyReused, InternalError, Unavailable, NotReady,
     ];
 }
