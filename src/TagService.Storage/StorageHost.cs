@@ -44,6 +44,7 @@ public static class StorageHost
         services.AddSingleton<DemoFleetWriter>();
         services.AddSingleton<RecommendationClaims>();
         services.AddSingleton<RangeMeasurementWriter>();
+        services.AddSingleton<DueCalibrations>();
         services.AddSingleton<IdentityNumbers>();
         services.AddSingleton<AttachmentBatchWriter>();
         services.AddLogging();

@@ -32,6 +32,9 @@ public sealed class TagServiceDbContext(DbContextOptions<TagServiceDbContext> op
     /// <summary>What the measured ranges have taught, by class and material.</summary>
     public DbSet<RangeCalibrationRow> RangeCalibrations => Set<RangeCalibrationRow>();
 
+    /// <summary>Pairs of class and material whose findings have changed since.</summary>
+    public DbSet<RangeCalibrationDueRow> RangeCalibrationsDue => Set<RangeCalibrationDueRow>();
+
     /// <summary>The tree of places.</summary>
     public DbSet<LocationRow> Locations => Set<LocationRow>();
 
@@ -90,6 +93,7 @@ public sealed class TagServiceDbContext(DbContextOptions<TagServiceDbContext> op
         .ApplyConfiguration(new RangeMeasurementTable())
         .ApplyConfiguration(new RangeMeasurementBatchTable())
         .ApplyConfiguration(new RangeCalibrationTable())
+        .ApplyConfiguration(new RangeCalibrationDueTable())
         .ApplyConfiguration<LocationRow>(new LocationTable())
         .ApplyConfiguration<LocationNameRow>(new LocationTable())
         .ApplyConfiguration<ReadPointRow>(new ReadPointTable())

@@ -1,4 +1,5 @@
 using Microsoft.Extensions.DependencyInjection;
+using TagService.Worker.Measurements;
 using TagService.Worker.Recommendations;
 
 namespace TagService.Worker;
@@ -9,5 +10,6 @@ public static class WorkerHost
     /// <summary>Registers the jobs; they start with the host. Needs the storage services.</summary>
     public static IServiceCollection AddTagServiceWorker(this IServiceCollection services, WorkerOptions options) => services
         .AddSingleton(options)
-        .AddHostedService<RecommendAssetsJob>();
+        .AddHostedService<RecommendAssetsJob>()
+        .AddHostedService<CalibrateRangesJob>();
 }

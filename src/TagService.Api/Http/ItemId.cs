@@ -2,6 +2,7 @@ using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.Problems;
+using TagService.Domain.Words;
 
 namespace TagService.Api.Http;
 
@@ -12,7 +13,7 @@ internal static class ItemId
     public const int MaxLength = 100;
 
     /// <summary>What an id may be, for messages and descriptions.</summary>
-    public const string Accepted = "1 to 100 characters without control characters, not beginning or ending with a blank; a slash is written %2F";
+    public const string Accepted = "1 to 100 characters without control characters, not beginning or ending with a blank, not \".\" or \"..\"; a slash is written %2F";
 
     /// <summary>The id in a path segment. The server decodes every other escape but leaves %2F as it is.</summary>
     public static string Of(string segment) => segment.Replace("%2F", "/", StringComparison.OrdinalIgnoreCase);
@@ -31,9 +32,8 @@ internal static class ItemId
         return problem is null;
     }
 
-    // "." and ".." are no segments but directions (RFC 3986, section 5.2.4): no client could ask for the item again.
     private static bool IsSound(string id) =>
-        id.Length is >= 1 and <= MaxLength && id is not ("." or "..") && !id.Any(char.IsControl) && !char.IsWhiteSpace(id[0]) && !char.IsWhiteSpace(id[^1]);
+        id.Length is >= 1 and <= MaxLength && ResourceId.FaultOf(id) is null && !char.IsWhiteSpace(id[0]) && !char.IsWhiteSpace(id[^1]);
 
     /// <summary>A query parameter that is compared with stored texts: length and characters, or the problem.</summary>
     public static ApiProblem? Refusal(string parameter, string? value, int maxLength) => value switch

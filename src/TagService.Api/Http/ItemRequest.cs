@@ -30,9 +30,12 @@ internal static class ItemRequest
     public static EntityTagHeaderValue Tag(uint version) => new(string.Create(CultureInfo.InvariantCulture, $"\"{version:x}\""));
 
     /// <summary>The item, or 304 when the caller has it as it is.</summary>
-    public static Results<Ok<TResponse>, StatusCodeHttpResult, ApiProblem> Show<TResponse>(HttpContext context, TResponse response, uint version)
+    public static Results<Ok<TResponse>, StatusCodeHttpResult, ApiProblem> Show<TResponse>(HttpContext context, TResponse response, uint version) =>
+        Show(context, response, Tag(version));
+
+    /// <summary>The same with another validator.</summary>
+    public static Results<Ok<TResponse>, StatusCodeHttpResult, ApiProblem> Show<TResponse>(HttpContext context, TResponse response, EntityTagHeaderValue tag)
     {
-        var tag = Tag(version);
         context.Response.GetTypedHeaders().ETag = tag;
         context.Response.Headers.CacheControl = "private, no-cache";
         // If-None-Match compares weakly (RFC 9110, section 13.1.2).

@@ -11,16 +11,23 @@ namespace TagService.Domain.Attachments;
 /// <param name="Previous">The attachment that it ends; null: none.</param>
 public sealed record RecordedLine(Guid Key, Attachment Attachment, PreviousEnd? Previous)
 {
+    /// <summary>The attachment that the line was recorded in before, whatever has become of it; null when it is new.</summary>
+    /// <param name="ledger">What is recorded.</param>
+    public Attachment? TakenBefore(AttachmentLedger ledger)
+    {
+        ArgumentNullException.ThrowIfNull(ledger);
+        return ledger.HistoryOf(Attachment.Tag).All.FirstOrDefault(a => a.StartedByLine == Key || a.EndedByLine == Key);
+    }
+
     /// <summary>Records the line.</summary>
     /// <param name="ledger">What is recorded; changed by it.</param>
     /// <param name="now">The time of recording.</param>
     public Recording TakeInto(AttachmentLedger ledger, DateTimeOffset now)
     {
-        var history = ledger.HistoryOf(Attachment.Tag).All.ToList();
-        if (history.Find(a => a.StartedByLine == Key || a.EndedByLine == Key) is { } taken)
+        if (TakenBefore(ledger) is { } taken)
             return new Recording.Known(taken);
         // What it may be about: the same pair with the start it names, or any if it names none; one that counts comes last.
-        var same = history.Where(a => a.AssetId == Attachment.AssetId && (Attachment.Start.IsUnknown || a.Start == Attachment.Start))
+        var same = ledger.HistoryOf(Attachment.Tag).All.Where(a => a.AssetId == Attachment.AssetId && (Attachment.Start.IsUnknown || a.Start == Attachment.Start))
             .OrderByDescending(a => a.IsVoid).ToList();
         if (same.Count == 0 || (Previous is not null && Attachment.Start.IsUnknown))
             return Anew(ledger, now);

@@ -3,6 +3,7 @@ using TagService.Domain.Recommendations;
 using TagService.Domain.Suitability;
 using TagService.Domain.TagClasses;
 using TagService.Domain.Units;
+using TagService.Domain.Words;
 
 namespace TagService.Domain.Fitting;
 
@@ -12,6 +13,9 @@ public abstract record AcceptanceCheck
     private protected AcceptanceCheck()
     {
     }
+
+    /// <summary>What to do, in one sentence. Powers are rounded down and never up: a weaker signal is the stricter check.</summary>
+    public abstract string Sentence { get; }
 
     /// <summary>
     /// The check for a class on an asset. UHF: at the usual check distance with the power of <see cref="CheckEirpDbm"/>; where the
@@ -30,12 +34,19 @@ public abstract record AcceptanceCheck
         ArgumentNullException.ThrowIfNull(asset);
         ArgumentNullException.ThrowIfNull(tagClass);
         ArgumentNullException.ThrowIfNull(method);
-        var prediction = SceneSet.SceneOf(asset, method.AddedStandoffMm).Predict(tagClass);
+        return For(SceneSet.SceneOf(asset, method.AddedStandoffMm).Predict(tagClass), asset.RequiredRangeM);
+    }
+
+    /// <summary>The same of a prediction that is there already.</summary>
+    /// <param name="prediction">The class on the asset with the spacing of its fixing.</param>
+    /// <param name="wantedM">Distance in m at which it has to answer in use.</param>
+    internal static AcceptanceCheck For(RangePrediction prediction, double wantedM)
+    {
         if (prediction.LimitedBy == RangeLimit.WrongReader)
             return new NoCheck(prediction.Estimate.DoesNotReadBecause!);
-        return tagClass.Technology == TagTechnology.Uhf
-            ? Uhf(prediction.Scene, prediction.ForwardDb - prediction.ReturnDb, asset.RequiredRangeM)
-            : new HfCheck(asset.RequiredRangeM, asset.Reading.Reader.Name);
+        return prediction.Tag.Technology == TagTechnology.Uhf
+            ? Uhf(prediction.Scene, prediction.ForwardDb - prediction.ReturnDb, wantedM)
+            : new HfCheck(wantedM, prediction.Scene.Reading.Reader.Name);
     }
 
     /// <summary>
@@ -110,6 +121,10 @@ public sealed record UhfCheck : AcceptanceCheck
     /// <summary>The same power at the antenna's connector, dBm: EIRP less the gain; cable loss comes on top.</summary>
     public double ConductedDbm => EirpDbm - ReaderGainDbi;
 
+    /// <inheritdoc />
+    public override string Sentence => InvariantText.Of(
+        $"The fitted tag must answer at {DistanceM:0.##} m with the reader set to {Down(ConductedDbm):0.0} dBm at its antenna connector ({Down(EirpDbm):0.0} dBm EIRP with a {ReaderGainDbi:0.#} dBi antenna); if the reader has no such setting, take the next lower one.");
+
     /// <summary>Distance at which the tag has to answer in use, m.</summary>
     public required double WantedRangeM { get; init; }
 
@@ -124,13 +139,26 @@ public sealed record UhfCheck : AcceptanceCheck
 
     /// <summary>The usual check distance would need less power than readers are taken to go down to, so it is longer.</summary>
     public required bool LengthenedForLowestPower { get; init; }
+
+    /// <summary>A power as it is set: tenths of a dB, rounded down.</summary>
+    /// <param name="dbm">The power, dBm.</param>
+    /// <returns>The same or up to 0.1 dB less, dBm.</returns>
+    public static double Down(double dbm) => Math.Floor((dbm * 10) + 1e-6) / 10;
 }
 
 /// <summary>HF: the reader itself at the wanted distance.</summary>
 /// <param name="DistanceM">Distance between reader and tag, m.</param>
 /// <param name="ReaderName">The kind of reader.</param>
-public sealed record HfCheck(double DistanceM, string ReaderName) : AcceptanceCheck;
+public sealed record HfCheck(double DistanceM, string ReaderName) : AcceptanceCheck
+{
+    /// <inheritdoc />
+    public override string Sentence => InvariantText.Of($"The fitted tag must answer the {ReaderName} at {DistanceM:0.###} m, reader and tag parallel.");
+}
 
 /// <summary>No check is possible: the reader does not speak the tag's air interface.</summary>
 /// <param name="Reason">Why, in one sentence.</param>
-public sealed record NoCheck(string Reason) : AcceptanceCheck;
+public sealed record NoCheck(string Reason) : AcceptanceCheck
+{
+    /// <inheritdoc />
+    public override string Sentence => $"No check with the reader named in the record: {Reason}";
+}

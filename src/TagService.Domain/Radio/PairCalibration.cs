@@ -14,9 +14,10 @@ namespace TagService.Domain.Radio;
 /// <param name="AnswersAt">Bounds from below.</param>
 /// <param name="SilentAt">Bounds from above.</param>
 /// <param name="FailedCheck">Ranges measured because the tag failed a check.</param>
+/// <param name="Between">Ranges between a distance at which the tag answers and one at which it does not.</param>
 /// <param name="Basis">What the posterior was computed with: see <see cref="BasisOf"/>.</param>
 public sealed record PairCalibration(
-    string TagClassId, string MaterialId, CalibrationPosterior Posterior, int Measured, int AnswersAt, int SilentAt, int FailedCheck, string Basis)
+    string TagClassId, string MaterialId, CalibrationPosterior Posterior, int Measured, int AnswersAt, int SilentAt, int FailedCheck, int Between, string Basis)
 {
     /// <summary>Shift in dB beyond which a finding is taken for a mistake: a hundredfold range in free space.</summary>
     public const double PlausibleShiftDb = 40;
@@ -33,6 +34,7 @@ public sealed record PairCalibration(
         return new(
             tag.Id, materialId, RangeCalibration.Posterior(shifts),
             Count(FieldRangeKind.Measured), Count(FieldRangeKind.AnswersAt), Count(FieldRangeKind.SilentAt), Count(FieldRangeKind.MeasuredBecauseItFailed),
+            Count(FieldRangeKind.Between),
             BasisOf(tag));
 
         int Count(FieldRangeKind kind) => shifts.Count(s => s.Kind == kind);
@@ -57,6 +59,7 @@ public sealed record PairCalibration(
     {
         FieldRangeKind.AnswersAt => shift.ValueDb <= PlausibleShiftDb,
         FieldRangeKind.SilentAt => shift.ValueDb >= -PlausibleShiftDb,
+        FieldRangeKind.Between => shift.ValueDb <= PlausibleShiftDb && shift.CheckDb >= -PlausibleShiftDb,
         _ => Math.Abs(shift.ValueDb) <= PlausibleShiftDb,
     };
 }

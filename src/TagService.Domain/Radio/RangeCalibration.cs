@@ -52,7 +52,8 @@ public static class RangeCalibration
     /// <summary>
     /// Posterior of the mean shift mu under the prior N(0, 2.5 dB): likelihood per finding y with spread s
     /// measured phi((y - mu)/s); answers at Phi((mu - y)/s); silent at Phi((y - mu)/s); measured because it failed a check c
-    /// phi((y - mu)/s)/Phi((c - mu)/s). Log-concave; integrated on a grid that is narrowed onto the posterior until it holds.
+    /// phi((y - mu)/s)/Phi((c - mu)/s); answers at y, silent at c: Phi((c - mu)/s) - Phi((y - mu)/s). Log-concave; integrated on a grid
+    /// that is narrowed onto the posterior until it holds.
     /// </summary>
     /// <param name="findings">Findings in dB.</param>
     /// <returns>Mean and standard deviation of mu, dB, and the count. Numerical error below 0.01 dB. Measurements alone have the conjugate normal result (tested); bounds and selection are tested against dense integration and simulated data.</returns>
@@ -69,6 +70,8 @@ public static class RangeCalibration
         {
             Guard.Finite(f.ValueDb);
             Guard.Positive(f.SigmaDb);
+            if (f.Kind == FieldRangeKind.Between)
+                Guard.Positive(f.CheckDb - f.ValueDb);
             // A selected case has the same normal factor; its truncation goes to the grid.
             if (f.Kind is FieldRangeKind.Measured or FieldRangeKind.MeasuredBecauseItFailed)
             {
@@ -140,11 +143,21 @@ public static class RangeCalibration
             {
                 FieldRangeKind.AnswersAt => LogTail((mu - f.ValueDb) / f.SigmaDb),
                 FieldRangeKind.SilentAt => LogTail((f.ValueDb - mu) / f.SigmaDb),
+                FieldRangeKind.Between => LogBetween((f.ValueDb - mu) / f.SigmaDb, (f.CheckDb - mu) / f.SigmaDb),
                 _ => -LogTail((f.CheckDb - mu) / f.SigmaDb),
             };
         }
 
         return sum;
+    }
+
+    /// <summary>ln(Phi(b) - Phi(a)) for b above a: taken in the lower tail, where the difference keeps its digits.</summary>
+    private static double LogBetween(double a, double b)
+    {
+        if (a > 0)
+            (a, b) = (-b, -a);
+        var upper = LogTail(b);
+        return upper + Math.Log(Math.Max(double.Epsilon, -Math.Exp(LogTail(a) - upper) + 1));
     }
 
     /// <summary>ln Phi(x), finite far into the lower tail (asymptote -x^2/2 - ln(-x sqrt(2 pi)) below -30).</summary>

@@ -37,7 +37,10 @@ public sealed record RangeMeasurement
     /// <summary>The distance found, m.</summary>
     public required double RangeM { get; init; }
 
-    /// <summary><see cref="FieldRangeKind.MeasuredBecauseItFailed"/>: distance in m of the check that the tag failed.</summary>
+    /// <summary>
+    /// <see cref="FieldRangeKind.MeasuredBecauseItFailed"/>: distance in m of the check that the tag failed;
+    /// <see cref="FieldRangeKind.Between"/>: distance in m at which it did not answer.
+    /// </summary>
     public double? CheckM { get; init; }
 
     /// <summary>Radio region.</summary>

@@ -27,7 +27,7 @@ internal static class CandidateDescription
             RequiredRangeProbability = e.Probability,
             Bands = Bands(e.Prediction),
             LossBudget = e.Prediction.Explain(),
-            Steps = FittingInstruction.For(asset, e.TagClass, e.Method).Steps,
+            Steps = FittingInstruction.For(asset, e.TagClass, e.Method, e.Prediction).Steps,
             Minutes = cost.FixingMinutes + CostPlanning.EncodeVerifyRecordMinutes,
             Life = life,
             SurvivesService = life.Distribution.Survival(asset.LifeYears),

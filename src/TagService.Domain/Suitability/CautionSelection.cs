@@ -50,7 +50,7 @@ public static class CautionSelection
     private static void AddMethods(ResolvedAsset asset, TagClass? tagClass, AttachmentMethod method, HashSet<string> ids)
     {
         ids.UnionWith(method.Cautions);
-        var steps = tagClass is null ? method.Steps : FittingInstruction.For(asset, tagClass, method).StepIds;
+        var steps = tagClass is null ? method.Steps : FittingInstruction.IdsFor(asset, tagClass, method);
         foreach (var id in steps)
         {
             if (FittingSteps.Table[id].Caution is { } caution)

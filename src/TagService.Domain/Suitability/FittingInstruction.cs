@@ -1,4 +1,6 @@
 using System.Numerics;
+using TagService.Domain.Fitting;
+using TagService.Domain.Radio;
 using TagService.Domain.Recommendations;
 using TagService.Domain.TagClasses;
 using TagService.Domain.Words;
@@ -23,12 +25,13 @@ public sealed record FittingInstruction(
     /// <param name="asset">The asset.</param>
     /// <param name="tagClass">The tag class.</param>
     /// <param name="method">The fixing.</param>
-    public static FittingInstruction For(ResolvedAsset asset, TagClass tagClass, AttachmentMethod method)
+    /// <param name="prediction">Range of that class with that fixing, where it is known already; for the acceptance check.</param>
+    public static FittingInstruction For(ResolvedAsset asset, TagClass tagClass, AttachmentMethod method, RangePrediction? prediction = null)
     {
         var ids = IdsFor(asset, tagClass, method);
         var steps = new string[ids.Length];
         for (var i = 0; i < ids.Length; i++)
-            steps[i] = Fill(FittingSteps.Table[ids[i]].Text, asset, tagClass, method);
+            steps[i] = Fill(FittingSteps.Table[ids[i]].Text, asset, tagClass, method, prediction);
         return new(steps, MinutesFor(asset, tagClass, method), ids);
     }
 
@@ -85,7 +88,7 @@ public sealed record FittingInstruction(
     }
 
     // One pass over the text: each {placeholder} is looked up where it stands.
-    private static string Fill(string text, ResolvedAsset asset, TagClass tagClass, AttachmentMethod method)
+    private static string Fill(string text, ResolvedAsset asset, TagClass tagClass, AttachmentMethod method, RangePrediction? prediction)
     {
         if (!text.Contains('{', StringComparison.Ordinal))
             return text;
@@ -95,7 +98,7 @@ public sealed record FittingInstruction(
         {
             var close = text.IndexOf('}', open);
             filled.AppendFormatted(text.AsSpan(from, open - from));
-            Append(ref filled, text.AsSpan(open + 1, close - open - 1), asset, tagClass, method);
+            Append(ref filled, text.AsSpan(open + 1, close - open - 1), asset, tagClass, method, prediction);
             from = close + 1;
         }
 
@@ -104,7 +107,7 @@ public sealed record FittingInstruction(
     }
 
     private static void Append(
-        ref InvariantTextHandler filled, ReadOnlySpan<char> placeholder, ResolvedAsset asset, TagClass tagClass, AttachmentMethod method)
+        ref InvariantTextHandler filled, ReadOnlySpan<char> placeholder, ResolvedAsset asset, TagClass tagClass, AttachmentMethod method, RangePrediction? prediction)
     {
         switch (placeholder)
         {
@@ -116,6 +119,9 @@ public sealed record FittingInstruction(
                 break;
             case "methodName":
                 filled.AppendLiteral(method.Name);
+                break;
+            case "acceptanceCheck":
+                filled.AppendLiteral((prediction is null ? AcceptanceCheck.For(asset, tagClass, method) : AcceptanceCheck.For(prediction, asset.RequiredRangeM)).Sentence);
                 break;
             default:
                 filled.AppendFormatted(Figure(placeholder, asset, tagClass, method), "0.##");
@@ -132,7 +138,6 @@ public sealed record FittingInstruction(
         "marginMm" => method.MarginMm,
         "applicationTemperatureMinC" => MinApplicationC(method),
         "fullBondHours" => method.Adhesive?.FullBondHours ?? 24,
-        "requiredRangeM" => asset.RequiredRangeM,
         _ => throw new InvalidOperationException($"fitting-steps.data.json has the placeholder {placeholder}, which nobody fills."),
     };
 

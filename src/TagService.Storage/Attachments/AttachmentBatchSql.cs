@@ -14,6 +14,12 @@ internal static class AttachmentBatchSql
     /// <summary>Which assets there are.</summary>
     public const string KnownAssets = "SELECT asset_id FROM assets WHERE asset_id = ANY ($1)";
 
+    /// <summary>Which tag batches there are; they stay until the transaction ends.</summary>
+    public const string KnownBatches = "SELECT id FROM tag_batches WHERE id = ANY ($1) FOR KEY SHARE";
+
+    /// <summary>Ids of the batches written last, among which the one somebody meant is looked for.</summary>
+    public const string LatestBatches = "SELECT id FROM tag_batches ORDER BY updated_at DESC LIMIT 5000";
+
     /// <summary>Whole histories.</summary>
     public const string Read = $"SELECT {Columns} FROM attachments WHERE tag_id = ANY ($1)";
 

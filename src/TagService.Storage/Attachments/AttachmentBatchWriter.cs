@@ -1,6 +1,9 @@
 using Npgsql;
 using TagService.Domain.Attachments;
+using TagService.Domain.Fitting;
+using TagService.Domain.TagClasses;
 using TagService.Storage.Bulk;
+using TagService.Storage.Measurements;
 using TagService.Storage.Tables;
 
 namespace TagService.Storage.Attachments;
@@ -19,16 +22,18 @@ public sealed class AttachmentBatchWriter(NpgsqlDataSource dataSource, TimeProvi
     /// </summary>
     /// <param name="entries">The lines, at most <see cref="MaxLines"/>.</param>
     /// <param name="createAssets">Make thin records of assets that the mirror does not have.</param>
+    /// <param name="findClass">Finds a tag class, for what checks are worth.</param>
     /// <param name="cancellationToken">Gives up; nothing is kept then.</param>
     /// <returns>What became of each, in the same order.</returns>
-    public async Task<IReadOnlyList<BatchResult>> WriteAsync(IReadOnlyList<BatchEntry> entries, bool createAssets, CancellationToken cancellationToken)
+    public async Task<IReadOnlyList<BatchResult>> WriteAsync(
+        IReadOnlyList<BatchEntry> entries, bool createAssets, Func<string, TagClass?> findClass, CancellationToken cancellationToken)
     {
         ArgumentOutOfRangeException.ThrowIfGreaterThan(entries.Count, MaxLines);
         for (var attempt = 1; ; attempt++)
         {
             try
             {
-                return await TryWriteAsync(entries, createAssets, cancellationToken);
+                return await TryWriteAsync(entries, createAssets, findClass, cancellationToken);
             }
             catch (NpgsqlException e) when (e.IsTransient && attempt < Attempts)
             {
@@ -37,31 +42,47 @@ public sealed class AttachmentBatchWriter(NpgsqlDataSource dataSource, TimeProvi
         }
     }
 
-    private async Task<IReadOnlyList<BatchResult>> TryWriteAsync(IReadOnlyList<BatchEntry> entries, bool createAssets, CancellationToken cancellationToken)
+    /// <summary>Ids of tag batches, the latest first and not without end: for finding the one somebody meant.</summary>
+    /// <param name="cancellationToken">Gives up.</param>
+    public async Task<IReadOnlyCollection<string>> TagBatchIdsAsync(CancellationToken cancellationToken)
+    {
+        await using var connection = await dataSource.OpenConnectionAsync(cancellationToken);
+        return await ReadTextsAsync(connection, AttachmentBatchSql.LatestBatches, [], cancellationToken);
+    }
+
+    private async Task<IReadOnlyList<BatchResult>> TryWriteAsync(
+        IReadOnlyList<BatchEntry> entries, bool createAssets, Func<string, TagClass?> findClass, CancellationToken cancellationToken)
     {
         // What the database keeps, so that what is compared later is what was written.
         var now = Moment.At(clock.GetUtcNow()).Exact!.Value;
         await using var connection = await dataSource.OpenConnectionAsync(cancellationToken);
         await using var transaction = await connection.BeginTransactionAsync(cancellationToken);
         var assets = await AssetsAsync(connection, entries, createAssets, now, cancellationToken);
+        var batches = await KnownAsync(
+            connection, AttachmentBatchSql.KnownBatches, [.. entries.Select(e => e.Line.Attachment.TagBatchId).OfType<string>().Distinct(StringComparer.Ordinal)], cancellationToken);
         var taken = entries.Where(e => assets.Contains(e.Line.Attachment.AssetId)).ToList();
         string[] assetsOfPrevious = [.. taken.Where(e => e.Line.Previous is not null).Select(e => e.Line.Attachment.AssetId).Distinct()];
         var tags = await TagLocks.TakeAsync(connection, [.. taken.Select(e => e.Tag)], assetsOfPrevious, now, cancellationToken);
         var stored = await ReadAsync(connection, tags, cancellationToken);
         var ledger = new AttachmentLedger(stored.Values.Select(s => s.Attachment));
-        BatchResult[] results =
-        [
-            .. entries.Select(e => assets.Contains(e.Line.Attachment.AssetId)
-                ? new BatchResult.Taken((e.Line with { Attachment = e.Line.Attachment with { RecordedAt = now } }).TakeInto(ledger, now))
-                : (BatchResult)new BatchResult.NoSuchAsset()),
-        ];
+        BatchResult[] results = [.. entries.Select(e => Take(e.Line, ledger, assets, batches, now))];
         var changed = ledger.Changed.Select(a => (Before: (AttachmentRow?)stored.GetValueOrDefault(a.Id).Row, After: a.ToRow(tags[a.Tag]))).ToList();
         await EndAsync(connection, [.. changed.Where(c => c.Before is not null).Select(c => c.After)], cancellationToken);
         await CopyAsync(connection, [.. changed.Where(c => c.Before is null).Select(c => c.After)], cancellationToken);
         await CopyChangesAsync(connection, changed, now, cancellationToken);
+        var checks = await AttachmentFindings.WriteAsync(connection, ledger, null, findClass, now, cancellationToken);
         await transaction.CommitAsync(cancellationToken);
-        return results;
+        return checks.Count == 0 ? results : [.. results.Select(r => WithCheck(r, checks))];
     }
+
+    // A line that was taken before changes nothing, even if it names a batch that nobody has entered since.
+    private static BatchResult Take(RecordedLine line, AttachmentLedger ledger, HashSet<string> assets, HashSet<string> batches, DateTimeOffset now) =>
+        !assets.Contains(line.Attachment.AssetId) ? new BatchResult.NoSuchAsset()
+        : line.Attachment.TagBatchId is { } batch && !batches.Contains(batch) && line.TakenBefore(ledger) is null ? new BatchResult.NoSuchTagBatch(batch)
+        : new BatchResult.Taken((line with { Attachment = line.Attachment with { RecordedAt = now } }).TakeInto(ledger, now), null);
+
+    private static BatchResult WithCheck(BatchResult result, IReadOnlyDictionary<Guid, CheckFinding> checks) =>
+        result is BatchResult.Taken { Recording: Recording.Started started } taken ? taken with { Check = checks.GetValueOrDefault(started.Attachment.Id) } : result;
 
     private static async Task<HashSet<string>> AssetsAsync(
         NpgsqlConnection connection, IReadOnlyList<BatchEntry> entries, bool create, DateTimeOffset now, CancellationToken cancellationToken)
@@ -73,8 +94,19 @@ public sealed class AttachmentBatchWriter(NpgsqlDataSource dataSource, TimeProvi
             return [.. wanted];
         }
 
+        return await KnownAsync(connection, AttachmentBatchSql.KnownAssets, wanted, cancellationToken);
+    }
+
+    private static async Task<HashSet<string>> KnownAsync(NpgsqlConnection connection, string sql, string[] wanted, CancellationToken cancellationToken)
+    {
+        return wanted.Length == 0 ? [] : await ReadTextsAsync(connection, sql, [Of(wanted)], cancellationToken);
+    }
+
+    private static async Task<HashSet<string>> ReadTextsAsync(NpgsqlConnection connection, string sql, NpgsqlParameter[] parameters, CancellationToken cancellationToken)
+    {
         var known = new HashSet<string>(StringComparer.Ordinal);
-        await using var look = new NpgsqlCommand(AttachmentBatchSql.KnownAssets, connection) { Parameters = { Of(wanted) } };
+        await using var look = new NpgsqlCommand(sql, connection);
+        look.Parameters.AddRange(parameters);
         await using var reader = await look.ExecuteReaderAsync(cancellationToken);
         while (await reader.ReadAsync(cancellationToken))
             known.Add(reader.GetString(0));

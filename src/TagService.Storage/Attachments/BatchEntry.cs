@@ -1,4 +1,5 @@
 using TagService.Domain.Attachments;
+using TagService.Domain.Fitting;
 
 namespace TagService.Storage.Attachments;
 
@@ -16,7 +17,12 @@ public abstract record BatchResult
 
     /// <summary>Recorded, known or refused.</summary>
     /// <param name="Recording">Which of them.</param>
-    public sealed record Taken(Recording Recording) : BatchResult;
+    /// <param name="Check">What its check is worth; null where it was not looked at.</param>
+    public sealed record Taken(Recording Recording, CheckFinding? Check) : BatchResult;
+
+    /// <summary>The tag batch it names was never entered.</summary>
+    /// <param name="Id">The id it names.</param>
+    public sealed record NoSuchTagBatch(string Id) : BatchResult;
 
     /// <summary>The mirror has no such asset.</summary>
     public sealed record NoSuchAsset : BatchResult;

@@ -1,6 +1,9 @@
 using Microsoft.EntityFrameworkCore;
 using Npgsql;
 using TagService.Domain.Attachments;
+using TagService.Domain.Fitting;
+using TagService.Domain.TagClasses;
+using TagService.Storage.Measurements;
 using TagService.Storage.Tables;
 
 namespace TagService.Storage.Attachments;
@@ -29,14 +32,14 @@ public sealed class LockedAttachments
     /// <summary>Histories of a tag, and of the tags open on an asset.</summary>
     /// <param name="database">A context within a transaction.</param>
     /// <param name="tag">The tag; made if it is new.</param>
-    /// <param name="assetOfPrevious">The asset whose earlier attachment is to be ended; null: none.</param>
+    /// <param name="assetId">The asset whose open attachments are wanted too, and held; null: none.</param>
     /// <param name="now">The time of recording.</param>
     /// <param name="cancellationToken">Gives up.</param>
     public static async Task<LockedAttachments> OfTagAsync(
-        TagServiceDbContext database, TagSeen tag, string? assetOfPrevious, DateTimeOffset now, CancellationToken cancellationToken)
+        TagServiceDbContext database, TagSeen tag, string? assetId, DateTimeOffset now, CancellationToken cancellationToken)
     {
         var connection = (NpgsqlConnection)database.Database.GetDbConnection();
-        var ids = await TagLocks.TakeAsync(connection, [tag], assetOfPrevious is null ? [] : [assetOfPrevious], now, cancellationToken);
+        var ids = await TagLocks.TakeAsync(connection, [tag], assetId is null ? [] : [assetId], now, cancellationToken);
         return await ReadAsync(database, [.. ids.Values], cancellationToken);
     }
 
@@ -61,9 +64,14 @@ public sealed class LockedAttachments
         return new(Ledger.Find(id)!, _tags[row.TagId], row.Version);
     }
 
-    /// <summary>Writes what the ledger changed.</summary>
+    /// <summary>Writes what the ledger changed, and what is learnt from it of ranges.</summary>
+    /// <param name="again">An attachment whose check was sent once more; null: none.</param>
+    /// <param name="findClass">Finds a tag class.</param>
+    /// <param name="now">The time of recording.</param>
     /// <param name="cancellationToken">Gives up.</param>
-    public async Task SaveAsync(CancellationToken cancellationToken)
+    /// <returns>What each check is worth, by attachment; those that were not looked at are missing.</returns>
+    public async Task<IReadOnlyDictionary<Guid, CheckFinding>> SaveAsync(
+        Guid? again, Func<string, TagClass?> findClass, DateTimeOffset now, CancellationToken cancellationToken)
     {
         // Ends before starts: one tag has one open row at most, and the database looks after every row.
         foreach (var changed in Ledger.Changed.OrderBy(a => Ledger.Stored(a.Id) is null))
@@ -81,6 +89,7 @@ public sealed class LockedAttachments
         }
 
         await _database.SaveChangesAsync(cancellationToken);
+        return await AttachmentFindings.WriteAsync((NpgsqlConnection)_database.Database.GetDbConnection(), Ledger, again, findClass, now, cancellationToken);
     }
 
     private static async Task<LockedAttachments> ReadAsync(TagServiceDbContext database, long[] tagIds, CancellationToken cancellationToken) => new(

@@ -5,10 +5,10 @@ namespace TagService.Storage.Attachments;
 /// <summary>Finds tags, makes those that are new, and holds their rows until the transaction ends.</summary>
 internal static class TagLocks
 {
-    /// <summary>Numbers of the tags, and of those open on assets whose earlier attachment is to be ended, by identity.</summary>
+    /// <summary>Numbers of the tags, and of those open on assets whose open attachments are wanted too, by identity.</summary>
     /// <param name="connection">A connection within a transaction.</param>
     /// <param name="tags">Tags that are being recorded.</param>
-    /// <param name="assetsOfPrevious">Assets whose earlier attachment is to be ended.</param>
+    /// <param name="assetsOfPrevious">Assets whose open attachments are wanted too.</param>
     /// <param name="now">The time of recording.</param>
     /// <param name="cancellationToken">Gives up.</param>
     public static async Task<Dictionary<string, long>> TakeAsync(

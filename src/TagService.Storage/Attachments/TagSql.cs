@@ -7,7 +7,12 @@ namespace TagService.Storage.Attachments;
 /// </summary>
 internal static class TagSql
 {
-    /// <summary>Assets whose earlier attachment is to be ended: nobody else ends it meanwhile.</summary>
+    /// <summary>
+    /// Assets whose earlier attachment is to be ended, so that nobody else ends it meanwhile, and that of a single start, so that its
+    /// answer can name the other tags there. A line of a batch that ends nothing holds no asset and needs none: several tags an asset
+    /// are allowed, so all that its start depends on is its own tag's history, which is held, and that the asset is there, which the
+    /// foreign key sees to. Who ends an earlier attachment at the same time sees the new one or not, as if it had come before or after.
+    /// </summary>
     public const string LockAssets = "SELECT asset_id FROM assets WHERE asset_id = ANY ($1) ORDER BY asset_id FOR NO KEY UPDATE";
 
     /// <summary>Tags that are known, and those open on the assets.</summary>

@@ -51,7 +51,7 @@ public sealed class RangeMeasurementWriter(NpgsqlDataSource dataSource, TimeProv
         var classes = findings.Select(f => f.TagClass).DistinctBy(c => c.Id).ToDictionary(c => c.Id, StringComparer.Ordinal);
         var pairs = findings.Select(f => (f.Finding.TagClassId, f.Finding.MaterialId)).Distinct().ToArray();
         foreach (var (pair, all) in await Findings.ReadAsync(connection, pairs, cancellationToken))
-            await KeepAsync(connection, PairCalibration.Of(classes[pair.TagClassId], pair.MaterialId, all), now, cancellationToken);
+            await Posteriors.KeepAsync(connection, PairCalibration.Of(classes[pair.TagClassId], pair.MaterialId, all), now, cancellationToken);
         await transaction.CommitAsync(cancellationToken);
         return MeasurementOutcome.Stored;
     }
@@ -64,14 +64,6 @@ public sealed class RangeMeasurementWriter(NpgsqlDataSource dataSource, TimeProv
         await using var command = new NpgsqlCommand(MeasurementSql.ReadKey, connection) { Parameters = { Of(key) } };
         return (string?)await command.ExecuteScalarAsync(cancellationToken) == hash ? MeasurementOutcome.StoredBefore : MeasurementOutcome.KeyReused;
     }
-
-    private static Task<int> KeepAsync(NpgsqlConnection connection, PairCalibration pair, DateTimeOffset now, CancellationToken cancellationToken) => RunAsync(
-        connection, MeasurementSql.Keep,
-        [
-            Of(pair.TagClassId), Of(pair.MaterialId), Of(pair.Posterior.Observations), Of(pair.Posterior.MeanShiftDb), Of(pair.Posterior.SigmaDb),
-            Of(pair.Measured), Of(pair.AnswersAt), Of(pair.SilentAt), Of(pair.FailedCheck), Of(pair.Basis), Of(now),
-        ],
-        cancellationToken);
 
     private static string Hash(string[] json) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(string.Join('\n', json))));
 

@@ -31,7 +31,7 @@ internal static class CatalogueReader
 
     private const string CalibrationSql =
         """
-        SELECT tag_class_id, material_id, observations, mean_shift_db, sigma_db, measured, answers_at, silent_at, failed_check, basis, xmin::text
+        SELECT tag_class_id, material_id, observations, mean_shift_db, sigma_db, measured, answers_at, silent_at, failed_check, answers_between, basis, xmin::text
         FROM range_calibrations ORDER BY tag_class_id, material_id
         """;
 
@@ -66,8 +66,8 @@ internal static class CatalogueReader
                 calibrations.Add((
                     new(
                         reader.GetString(0), reader.GetString(1), new(reader.GetInt32(2), reader.GetDouble(3), reader.GetDouble(4)),
-                        reader.GetInt32(5), reader.GetInt32(6), reader.GetInt32(7), reader.GetInt32(8), reader.GetString(9)),
-                    reader.GetString(10)));
+                        reader.GetInt32(5), reader.GetInt32(6), reader.GetInt32(7), reader.GetInt32(8), reader.GetInt32(9), reader.GetString(10)),
+                    reader.GetString(11)));
             }
         }
 

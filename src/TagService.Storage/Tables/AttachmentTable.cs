@@ -25,6 +25,8 @@ internal sealed class AttachmentTable : IEntityTypeConfiguration<AttachmentRow>
         builder.HasOne<TagRow>().WithMany().HasForeignKey(a => a.TagId).OnDelete(DeleteBehavior.Restrict);
         builder.Property(a => a.AssetId).UseCollation("C");
         builder.HasOne<AssetRow>().WithMany().HasForeignKey(a => a.AssetId).OnDelete(DeleteBehavior.Restrict);
+        // Added without looking at older rows (NOT VALID): those may name batches that were never entered, and do so until somebody enters them.
+        builder.HasOne<TagBatchRow>().WithMany().HasForeignKey(a => a.TagBatchId).OnDelete(DeleteBehavior.Restrict);
         foreach (var id in new[] { nameof(AttachmentRow.TagClassId), nameof(AttachmentRow.MethodId), nameof(AttachmentRow.EndReason), nameof(AttachmentRow.TagBatchId) })
             builder.Property(id).UseCollation("C");
         builder.Property(a => a.CheckReaderKind).HasConversion(kind => TextOf(kind!.Value), text => KindOf(text));

@@ -30,6 +30,9 @@ public sealed class RangeCalibrationRow
     /// <summary>Ranges measured because the tag failed a check.</summary>
     public required int FailedCheck { get; init; }
 
+    /// <summary>Ranges between a distance at which the tag answers and one at which it does not.</summary>
+    public required int Between { get; init; }
+
     /// <summary>Figures and engine the posterior was computed with; of another basis it must be computed anew.</summary>
     public required string Basis { get; init; }
 

@@ -11,5 +11,7 @@ internal sealed class RangeCalibrationTable : IEntityTypeConfiguration<RangeCali
         builder.HasKey(c => new { c.TagClassId, c.MaterialId });
         builder.Property(c => c.TagClassId).UseCollation("C");
         builder.Property(c => c.MaterialId).UseCollation("C");
+        // For the program version before, which does not write it.
+        builder.Property(c => c.Between).HasColumnName("answers_between").HasDefaultValue(0);
     }
 }

@@ -2,7 +2,7 @@ using TagService.Domain.Radio;
 
 namespace TagService.Storage.Tables;
 
-/// <summary>One range found in the field; rows are added, never changed.</summary>
+/// <summary>One range found in the field; rows are added, never changed. That of an attachment is replaced or taken away with it.</summary>
 public sealed class RangeMeasurementRow
 {
     /// <summary>Rising key; gaps are possible.</summary>
@@ -16,6 +16,9 @@ public sealed class RangeMeasurementRow
 
     /// <summary>The finding with all its gaps filled.</summary>
     public required RangeMeasurement Measurement { get; init; }
+
+    /// <summary>The attachment whose check it is; null: reported by itself.</summary>
+    public Guid? AttachmentId { get; init; }
 
     /// <summary>When it was recorded.</summary>
     public required DateTimeOffset RecordedAt { get; init; }

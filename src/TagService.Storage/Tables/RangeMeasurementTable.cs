@@ -16,6 +16,8 @@ internal sealed class RangeMeasurementTable : IEntityTypeConfiguration<RangeMeas
         builder.Property(m => m.Measurement)
             .HasColumnType("jsonb")
             .HasConversion(m => StoredJson.Write(m), json => StoredJson.Read<RangeMeasurement>(json), StoredJson.Comparer<RangeMeasurement>());
+        // One tag counts once. No foreign key: attachments may be distributed by tag, and the writer of either writes both.
+        builder.HasIndex(m => m.AttachmentId).IsUnique().HasFilter("attachment_id IS NOT NULL");
         // A pair's posterior is computed from its latest findings.
         builder.HasIndex(m => new { m.TagClassId, m.MaterialId, m.Id });
     }

@@ -66,6 +66,7 @@ public sealed class RangeCalibrationTests
                         FieldRangeKind.Measured => -z * z / 2,
                         FieldRangeKind.AnswersAt => Math.Log(StandardNormal.Cumulative(-z)),
                         FieldRangeKind.SilentAt => Math.Log(StandardNormal.Cumulative(z)),
+                        FieldRangeKind.Between => Math.Log(StandardNormal.Cumulative((f.CheckDb - mu) / f.SigmaDb) - StandardNormal.Cumulative(z)),
                         _ => (-z * z / 2) - Math.Log(StandardNormal.Cumulative((f.CheckDb - mu) / f.SigmaDb)),
                     };
                 }

@@ -54,16 +54,19 @@ public sealed class RangeMeasurementTests
     [InlineData(FieldRangeKind.SilentAt, 90, true)]
     [InlineData(FieldRangeKind.SilentAt, -41, false)]
     [InlineData(FieldRangeKind.MeasuredBecauseItFailed, 41, false)]
-    public void IsPlausible_ByKind_LooksAtTheSideThatSaysSomething(FieldRangeKind kind, double valueDb, bool plausible) =>
-        Assert.Equal(plausible, PairCalibration.IsPlausible(new(kind, valueDb, 3)));
+    [InlineData(FieldRangeKind.Between, 41, false, 60)]
+    [InlineData(FieldRangeKind.Between, -90, false, -41)]
+    [InlineData(FieldRangeKind.Between, -90, true, 90)]
+    public void IsPlausible_ByKind_LooksAtTheSideThatSaysSomething(FieldRangeKind kind, double valueDb, bool plausible, double checkDb = 0) =>
+        Assert.Equal(plausible, PairCalibration.IsPlausible(new(kind, valueDb, 3, checkDb)));
 
     [Fact]
     public void Of_FindingsOnDifferentSurfaces_CountsEachKindAndMovesWithThem() =>
         AnyMeasurement.Where((tag, m) => m.ShiftOf(tag) is { ValueDb: > 1 and < 40 }).Sample((tag, m) =>
         {
-            var pair = PairCalibration.Of(tag, m.MaterialId, [m, m with { ThicknessMm = m.ThicknessMm * 2 }, m with { Kind = FieldRangeKind.AnswersAt }, m with { Kind = FieldRangeKind.MeasuredBecauseItFailed, CheckM = m.RangeM * 2 }]);
-            Assert.Equal(4, pair.Posterior.Observations);
-            Assert.Equal((2, 1, 0, 1), (pair.Measured, pair.AnswersAt, pair.SilentAt, pair.FailedCheck));
+            var pair = PairCalibration.Of(tag, m.MaterialId, [m, m with { ThicknessMm = m.ThicknessMm * 2 }, m with { Kind = FieldRangeKind.AnswersAt }, m with { Kind = FieldRangeKind.MeasuredBecauseItFailed, CheckM = m.RangeM * 2 }, m with { Kind = FieldRangeKind.Between, CheckM = m.RangeM * 2 }]);
+            Assert.Equal(5, pair.Posterior.Observations);
+            Assert.Equal((2, 1, 0, 1, 1), (pair.Measured, pair.AnswersAt, pair.SilentAt, pair.FailedCheck, pair.Between));
             Assert.True(pair.Posterior.SigmaDb < CalibrationPosterior.Prior.SigmaDb);
         }, iter: 50);
 

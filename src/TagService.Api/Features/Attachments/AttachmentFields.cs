@@ -54,7 +54,7 @@ public abstract record AttachmentFields
     [Range(0, 10_000)]
     public double? LabourMinutes { get; init; }
 
-    /// <summary>Batch the tag came from, an id in /v1/tag-batches; not checked there, as deliveries are often entered later.</summary>
+    /// <summary>Batch the tag came from, an id in /v1/tag-batches.</summary>
     [MinLength(1), MaxLength(100), RegularExpression(Plain)]
     public string? TagBatchId { get; init; }
 

@@ -15,6 +15,9 @@ public sealed record AttachmentLineResponse
     /// <summary>The earlier attachment it ended.</summary>
     public Guid? PreviousId { get; init; }
 
+    /// <summary>What the check of a new attachment is worth; absent without one.</summary>
+    public CheckRangeResponse? CheckRange { get; init; }
+
     /// <summary>In the last line only.</summary>
     public AttachmentBatchSummary? Summary { get; init; }
 }

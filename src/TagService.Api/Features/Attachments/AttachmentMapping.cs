@@ -2,10 +2,12 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Net.Http.Headers;
+using TagService.Api.Features.RangeMeasurements;
 using TagService.Api.Http;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.Problems;
 using TagService.Domain.Attachments;
+using TagService.Domain.Fitting;
 using TagService.Storage.Attachments;
 
 namespace TagService.Api.Features.Attachments;
@@ -34,6 +36,14 @@ internal static class AttachmentMapping
             CheckSite = a.Check.SiteId, PhotoReference = a.PhotoReference, Note = a.Note, ETag = stored.EntityTag().ToString(),
         };
     }
+
+    /// <summary>What a check is worth; null where there was none or nobody looked.</summary>
+    public static CheckRangeResponse? ToResponse(this CheckFinding? finding) => finding switch
+    {
+        CheckFinding.Usable { Measurement: var m } => new(true, m.TagClassId, m.MaterialId, RangeMeasurementMapping.FindingOf(m.Kind), null, null, null),
+        CheckFinding.NotUsable not => new(false, null, null, null, not.Field, not.Because, not.Accepted),
+        _ => null,
+    };
 
     /// <summary>Strong validator of the attachment's state.</summary>
     public static EntityTagHeaderValue EntityTag(this StoredAttachment stored) => ItemRequest.Tag(stored.Version);

@@ -1,3 +1,4 @@
+using TagService.Api.Features.Fitting;
 using TagService.Domain.Attachments;
 using TagService.Domain.Recommendations;
 
@@ -100,12 +101,16 @@ public sealed record AttachmentResponse
 /// <summary>A new attachment.</summary>
 /// <param name="Attachment">It.</param>
 /// <param name="Previous">The attachment it ended.</param>
-public sealed record StartAttachmentResponse(AttachmentResponse Attachment, AttachmentResponse? Previous);
+/// <param name="AlsoOnAsset">Other tags that are on the asset now. Several are allowed; one that was replaced is ended with endPrevious or PATCH.</param>
+/// <param name="CheckRange">What the check is worth; absent without one.</param>
+public sealed record StartAttachmentResponse(
+    AttachmentResponse Attachment, AttachmentResponse? Previous, IReadOnlyList<AttachedTagResponse> AlsoOnAsset, CheckRangeResponse? CheckRange);
 
 /// <summary>A changed attachment.</summary>
 /// <param name="Attachment">As it is now.</param>
 /// <param name="Changed">What changed; empty when the attachment was so already.</param>
-public sealed record ChangedAttachmentResponse(AttachmentResponse Attachment, IReadOnlyList<FieldChangeResponse> Changed);
+/// <param name="CheckRange">What the check is worth; absent when nothing was sent that it depends on.</param>
+public sealed record ChangedAttachmentResponse(AttachmentResponse Attachment, IReadOnlyList<FieldChangeResponse> Changed, CheckRangeResponse? CheckRange);
 
 /// <summary>One member that changed.</summary>
 /// <param name="Field">Its name.</param>

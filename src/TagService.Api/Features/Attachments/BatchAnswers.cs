@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Http;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.Problems;
 using TagService.Domain.Attachments;
+using TagService.Domain.Fitting;
 using TagService.Storage.Attachments;
 
 namespace TagService.Api.Features.Attachments;
@@ -21,13 +22,16 @@ internal sealed class BatchAnswers(HttpContext context, bool onlyRefused)
     private long _refused;
 
     /// <summary>Answers a line by what became of it.</summary>
-    public void Add(long line, BatchResult result)
+    /// <param name="line">Number of the line.</param>
+    /// <param name="result">What became of it.</param>
+    /// <param name="tagBatches">Ids of tag batches, where the result is that one is unknown.</param>
+    public void Add(long line, BatchResult result, IReadOnlyCollection<string> tagBatches)
     {
         switch (result)
         {
-            case BatchResult.Taken { Recording: Recording.Started started }:
+            case BatchResult.Taken { Recording: Recording.Started started, Check: var check }:
                 _started++;
-                Write(line, AttachmentLineResult.Started, started.Attachment, started.Previous);
+                Write(line, AttachmentLineResult.Started, started.Attachment, started.Previous, check);
                 break;
             case BatchResult.Taken { Recording: Recording.Ended ended }:
                 _ended++;
@@ -42,6 +46,9 @@ internal sealed class BatchAnswers(HttpContext context, bool onlyRefused)
                 break;
             case BatchResult.NoSuchAsset:
                 Refuse(line, AttachmentProblems.NoSuchAsset("With createAssets=true thin records of new assets are made."));
+                break;
+            case BatchResult.NoSuchTagBatch unknown:
+                Refuse(line, TagBatchNames.Unknown(unknown.Id, tagBatches));
                 break;
             default:
                 throw new InvalidOperationException($"A line of a batch came to {result}.");
@@ -73,10 +80,10 @@ internal sealed class BatchAnswers(HttpContext context, bool onlyRefused)
         return summary;
     }
 
-    private void Write(long line, AttachmentLineResult result, Attachment attachment, Attachment? previous)
+    private void Write(long line, AttachmentLineResult result, Attachment attachment, Attachment? previous, CheckFinding? check = null)
     {
         if (!onlyRefused)
-            Write(new AttachmentLineResponse { Line = line, Result = result, AttachmentId = attachment.Id, PreviousId = previous?.Id });
+            Write(new AttachmentLineResponse { Line = line, Result = result, AttachmentId = attachment.Id, PreviousId = previous?.Id, CheckRange = check.ToResponse() });
     }
 
     private void Write<T>(T answer)

@@ -2,6 +2,8 @@ using System.Security.Cryptography;
 using System.Text.Json;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.Problems;
+using TagService.Domain.TagClasses;
+using TagService.Domain.Words;
 using TagService.Storage.Attachments;
 using TagService.Storage.Recommendations;
 
@@ -14,9 +16,14 @@ internal sealed class BatchLineReader(CatalogueSnapshot snapshot, Func<DateTimeO
 {
     private static readonly IReadOnlySet<string> Nothing = new HashSet<string>();
 
+    /// <summary>Finds a tag class of the batch's catalogue.</summary>
+    public TagClass? FindClass(string id) => snapshot.Find(id);
+
     /// <summary>The entry; or why the line is refused.</summary>
     public (BatchEntry? Entry, ApiProblem? Problem) Read(AttachmentLineRequest sent)
     {
+        if (ResourceId.FaultOf(sent.AssetId) is { } fault)
+            return (null, new(ProblemTypes.InvalidFields, $"assetId: {fault}", [new("#/assetId", JsonText.Clip(sent.AssetId), fault, ResourceId.Accepted)]));
         var tag = TagIdentityReader.Read(sent.Identity, sent.TidHex, "#/identity", out var error);
         if (tag is null)
             return (null, new(ProblemTypes.InvalidFields, error!.Detail, [error]));

@@ -57,14 +57,15 @@ internal sealed class BatchPipeline(AttachmentBatchWriter writer, BatchLineReade
     private async Task RecordAsync(List<Checked> chunk, CancellationToken cancellationToken)
     {
         var entries = chunk.Where(c => c.Entry is not null).Select(c => c.Entry!).ToList();
-        var results = entries.Count == 0 ? [] : await writer.WriteAsync(entries, createAssets, cancellationToken);
+        var results = entries.Count == 0 ? [] : await writer.WriteAsync(entries, createAssets, reader.FindClass, cancellationToken);
+        var tagBatches = results.Any(r => r is BatchResult.NoSuchTagBatch) ? await writer.TagBatchIdsAsync(cancellationToken) : [];
         var next = 0;
         foreach (var line in chunk)
         {
             if (line.Entry is null)
                 answers.Refuse(line.Number, line.Problem!);
             else
-                answers.Add(line.Number, results[next++]);
+                answers.Add(line.Number, results[next++], tagBatches);
         }
 
         await answers.FlushAsync(cancellationToken);

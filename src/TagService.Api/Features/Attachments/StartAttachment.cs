@@ -5,6 +5,8 @@ using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.EntityFrameworkCore;
+using TagService.Api.Features.Fitting;
+using TagService.Api.Features.RangeMeasurements;
 using TagService.Api.Http;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.OpenApi;
@@ -30,13 +32,15 @@ internal static class StartAttachment
             + "tag's or the asset's earlier attachment, all or nothing. Times may be exact, bounded or unknown, and may lie in the past; with "
             + "endReason the whole of a past attachment is recorded. An asset may have several tags; a tag is on one asset at a time, and what "
             + "is in the way is named (409). Nothing is assumed for what is left out: without a start it is not known since when, only that it "
-            + "was there when recorded. Sent again without an Idempotency-Key, the same request finds itself in the way.")
+            + "was there when recorded. Other tags that are on the asset are named in the answer. A distance recorded with its power counts as a "
+            + "measured range of the class on the asset's material, or the answer says what is missing. Sent again without an Idempotency-Key, the same request finds itself in the way.")
         .Accepts<StartAttachmentRequest>("application/json")
         .Produces<StartAttachmentResponse>()
         .Produces<StartAttachmentResponse>(StatusCodes.Status201Created)
         .WithExamples(
             static () => AttachmentExamples.Start,
-            static () => new StartAttachmentResponse(AttachmentExamples.Open, AttachmentExamples.Ended))
+            static () => new StartAttachmentResponse(
+                AttachmentExamples.Open, AttachmentExamples.Ended, [], new(true, AttachmentExamples.Open.TagClassId, "cast-iron", RangeFinding.AnswersAtLeast, null, null, null)))
         .WithJsonBodyProblems(
             ProblemTypes.InvalidRequest, ProblemTypes.NotFound, ProblemTypes.Conflict, ProblemTypes.ContradictoryFields, ProblemTypes.IdempotencyKeyReused,
             ProblemTypes.Unavailable);
@@ -77,23 +81,29 @@ internal static class StartAttachment
 
         var key = ItemId.Of(assetId);
         var result = await TransactedRequest.RunAsync<StartAttachmentRequest, StartAttachmentResponse>(
-            context, work, Operation, idempotencyKey, sent, (database, ct) => RecordAsync(database, tag, said with { AssetId = key, Tag = tag.Identity }, previous, clock, withFitter, ct), cancellationToken);
+            context, work, Operation, idempotencyKey, sent, (database, ct) => RecordAsync(database, tag, said with { AssetId = key, Tag = tag.Identity }, previous, contexts.Snapshot, clock, withFitter, ct), cancellationToken);
         return result.WithETag(context, value => (value as StartAttachmentResponse)?.Attachment);
     }
 
     private static async Task<Changed<StartAttachmentResponse>> RecordAsync(
-        TagServiceDbContext database, TagSeen tag, Attachment said, PreviousEnd? previous, TimeProvider clock, bool withFitter, CancellationToken cancellationToken)
+        TagServiceDbContext database, TagSeen tag, Attachment said, PreviousEnd? previous, CatalogueSnapshot catalogue, TimeProvider clock, bool withFitter, CancellationToken cancellationToken)
     {
         if (!await database.Assets.AnyAsync(a => a.AssetId == said.AssetId, cancellationToken))
             return AttachmentProblems.NoSuchAsset("");
+        if (await TagBatchNames.RefusalAsync(database, said.TagBatchId, cancellationToken) is { } unknown)
+            return unknown;
         var now = StoredTime.Now(clock);
-        var locked = await LockedAttachments.OfTagAsync(database, tag, previous is null ? null : said.AssetId, now, cancellationToken);
+        var locked = await LockedAttachments.OfTagAsync(database, tag, said.AssetId, now, cancellationToken);
         switch (locked.Ledger.Start(said with { Id = Guid.CreateVersion7(now), RecordedAt = now }, previous, now))
         {
             case Recording.Started started:
-                await locked.SaveAsync(cancellationToken);
+                var id = started.Attachment.Id;
+                var checks = await locked.SaveAsync(null, catalogue.Find, now, cancellationToken);
                 var ended = started.Previous is { } before ? locked.Show(before.Id).ToResponse(withFitter) : null;
-                return new(new(locked.Show(started.Attachment.Id).ToResponse(withFitter), ended), $"/v1/attachments/{started.Attachment.Id}", null);
+                AttachedTagResponse[] others =
+                    [.. locked.Ledger.OpenOn(said.AssetId).Where(a => a.Id != id).Select(a => new AttachedTagResponse(a.Id, a.Tag, a.TagClassId))];
+                return new(
+                    new(locked.Show(id).ToResponse(withFitter), ended, others, checks.GetValueOrDefault(id).ToResponse()), $"/v1/attachments/{id}", null);
             case Recording.Refused refused:
                 return refused.Refusal.ToProblem();
             default:

@@ -34,7 +34,7 @@ internal static class ListChanges
         .WithDescription(
             $"Every change that people and jobs made to items of the kinds {string.Join(", ", AuditKinds.All)}: who, when, the item before and after. Written in the "
             + "transaction of the change, never changed afterwards; latest first. Follow the Link header with rel=\"next\" (RFC 8288) back in time until there is none. "
-            + "Handing out numbers of a numbering rule is no change of the rule and stands with what they were handed out for.")
+            + "What points to a person, such as an attachment's fitterId, is shown as there and as another one, not as what it is. Handing out numbers of a numbering rule is no change of the rule and stands with what they were handed out for.")
         .WithExamples(static () => new ChangePageResponse([Example], null, AuditKinds.All))
         .WithProblems(ProblemTypes.InvalidRequest, ProblemTypes.Unavailable);
 
@@ -78,9 +78,11 @@ internal static class ListChanges
             $"kind is {JsonText.Clip(kind)}{(near is null ? "" : $", perhaps {near} is meant")}; accepted: {string.Join(", ", AuditKinds.All)}.");
     }
 
-    private static ChangeResponse ToResponse(ChangeRow row) => new(
-        row.Id, row.At, row.Actor, row.TraceId, row.Kind, row.Key, row.Action,
-        row.Before is null ? null : Members(row.Before), row.After is null ? null : Members(row.After));
+    private static ChangeResponse ToResponse(ChangeRow row)
+    {
+        var (before, after) = ChangeMembers.Of(row);
+        return new(row.Id, row.At, row.Actor, row.TraceId, row.Kind, row.Key, row.Action, before, after);
+    }
 
     private static Dictionary<string, JsonElement>? Members(string json) => JsonSerializer.Deserialize<Dictionary<string, JsonElement>>(json, WireJson.Options);
 }

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using TagService.Domain.Fitting;
 using TagService.Domain.Recommendations;
 using TagService.Storage.Fitting;
@@ -37,6 +38,10 @@ internal static class FittingInstructionMaker
             body["identity"] = identity.Key.ToString();
         body["tagClassId"] = fitting.TagClass.Id;
         body["attachmentMethod"] = fitting.Method.Id;
+        // What the acceptance check was worked out for: with it and the power that was set, the result counts as a measured range.
+        var reading = fitting.Asset.Reading;
+        (body["checkRegion"], body["checkSite"]) = (reading.Region.Id, reading.Site.Id);
+        body["checkReaderKind"] = JsonNamingPolicy.KebabCaseLower.ConvertName(reading.Reader.Kind.ToString());
         return new("POST", address, body, [.. RecordItems.All.Select(i => i.ToResponse())]);
     }
 }

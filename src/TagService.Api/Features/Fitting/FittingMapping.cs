@@ -61,16 +61,13 @@ internal static class FittingMapping
         string[] remedies = [.. plan.Remedies.Select(r => r.Text)];
         return plan.Check switch
         {
-            // Powers are rounded down and never up: a weaker signal is the stricter check.
             UhfCheck c => new(
-                Text($"The fitted tag must answer at {c.DistanceM:0.##} m with the reader set to {Down(c.ConductedDbm):0.0} dBm at its antenna connector ({Down(c.EirpDbm):0.0} dBm EIRP with a {c.ReaderGainDbi:0.#} dBi antenna); if the reader has no such setting, take the next lower one."),
-                Round(c.DistanceM), Down(c.EirpDbm), Down(c.ConductedDbm), c.ReaderGainDbi, c.WantedRangeM, Round(c.WantedEirpDbm), Working(c), remedies, CheckSource),
+                c.Sentence, Round(c.DistanceM), UhfCheck.Down(c.EirpDbm), UhfCheck.Down(c.ConductedDbm), c.ReaderGainDbi, c.WantedRangeM, Round(c.WantedEirpDbm), Working(c), remedies, CheckSource),
             HfCheck c => new(
-                Text($"The fitted tag must answer the {c.ReaderName} at {c.DistanceM:0.###} m, reader and tag parallel."),
-                c.DistanceM, null, null, null, c.DistanceM, null, "The field of an HF reader has no power setting to trade for distance, so it is checked as it will be used.", remedies,
+                c.Sentence, c.DistanceM, null, null, null, c.DistanceM, null, "The field of an HF reader has no power setting to trade for distance, so it is checked as it will be used.", remedies,
                 "field of a reader coil: Finkenzeller, RFID Handbook, ch. 4 (secondary); common practice"),
             NoCheck c => new(
-                Text($"No check with the reader named in the record: {c.Reason}"), null, null, null, null, plan.Asset.RequiredRangeM, null, c.Reason, remedies, "common practice"),
+                c.Sentence, null, null, null, null, plan.Asset.RequiredRangeM, null, c.Reason, remedies, "common practice"),
             _ => throw new InvalidOperationException("A check is UHF, HF or none."),
         };
     }
@@ -82,15 +79,13 @@ internal static class FittingMapping
             ? ", and because in use the tag's reply is the limit, which crosses the shorter path once more, the power comes down further"
             : ", so the power comes down by as much";
         var farther = c.LengthenedForLowestPower ? " Nearer by, the reader could not be turned down far enough." : "";
-        return $"{shorter}{turned}: {Down(c.EirpDbm).ToString("0.0", CultureInfo.InvariantCulture)} dBm EIRP.{farther} Cable loss between reader and antenna is not included; multipath and a tag that is turned away are not either.";
+        return $"{shorter}{turned}: {UhfCheck.Down(c.EirpDbm).ToString("0.0", CultureInfo.InvariantCulture)} dBm EIRP.{farther} Cable loss between reader and antenna is not included; multipath and a tag that is turned away are not either.";
     }
 
     private static string Surface(ResolvedAsset asset) => Text(
         $"{asset.Material.Name}; coating: {asset.Coating.Name.ToLowerInvariant()}; {(asset.CurvatureRadiusMm > 0 ? Text($"curved with a radius of {asset.CurvatureRadiusMm:0.#} mm") : "flat")}");
 
     private static double Round(double value) => Math.Round(value, 3);
-
-    private static double Down(double dbm) => Math.Floor((dbm * 10) + 1e-6) / 10;
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

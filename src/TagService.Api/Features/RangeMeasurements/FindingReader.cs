@@ -65,10 +65,10 @@ internal sealed class FindingReader(CatalogueSnapshot snapshot, DateTimeOffset n
 
     private bool Holds(RangeMeasurementRequest r, RangeMeasurement finding, TagClass tagClass)
     {
-        if (r.Kind == RangeFinding.FailedCheck != r.CheckM is not null)
-            return Contradiction("checkM", r.CheckM, "checkM belongs to kind failed-check, and only to it.", "the distance of the failed check in m, with kind failed-check");
+        if (r.Kind is RangeFinding.FailedCheck or RangeFinding.Between != r.CheckM is not null)
+            return Contradiction("checkM", r.CheckM, "checkM belongs to the kinds failed-check and between, and only to them.", "the distance in m at which the tag did not answer, with kind failed-check or between");
         if (r.CheckM <= r.RangeM)
-            return Contradiction("checkM", r.CheckM, "A tag whose range is not below checkM has not failed the check.", "checkM > rangeM");
+            return Contradiction("checkM", r.CheckM, "A tag whose range is not below checkM has not been silent there.", "checkM > rangeM");
         if (r.MeasuredAt > now.AddDays(1))
             return Contradiction("measuredAt", null, "measuredAt is in the future.", "a time up to now");
         if (finding.ShiftOf(tagClass) is not { } shift)

@@ -18,7 +18,7 @@ internal static class ListRangeCalibrations
         .WithDescription(
             "For each tag class on each material with findings: how far the class's gain lies from the calculated one, how sure that is, and on how many "
             + "findings of which kinds it rests. These are the figures recommendations use.")
-        .WithExamples(static () => new RangeCalibrationListResponse([new("hard-metal-mount-large", "steel", 2, 0.412, 2.143, 1, 1, 0, 0)]))
+        .WithExamples(static () => new RangeCalibrationListResponse([new("hard-metal-mount-large", "steel", 2, 0.412, 2.143, 1, 1, 0, 0, 0)]))
         .WithProblems();
 
     private static Ok<RangeCalibrationListResponse> Handle(HttpContext context, [FromServices] RecommendationContextSource contexts)

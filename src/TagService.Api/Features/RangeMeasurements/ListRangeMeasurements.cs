@@ -23,7 +23,7 @@ internal static class ListRangeMeasurements
     public static void Map(IEndpointRouteBuilder group) => group.MapGet("", Handle)
         .WithName("listRangeMeasurements")
         .WithSummary("All findings, page by page")
-        .WithDescription("Oldest first, with every gap as it was filled when recorded. Follow the Link header with rel=\"next\" (RFC 8288) until there is none.")
+        .WithDescription("Oldest first, with every gap as it was filled when recorded; those of attachments' checks among them, for as long as the attachment says so. Follow the Link header with rel=\"next\" (RFC 8288) until there is none.")
         .WithExamples(static () => RangeMeasurementMapping.Example)
         .WithProblems(ProblemTypes.InvalidRequest, ProblemTypes.Unavailable);
 

@@ -18,8 +18,10 @@ public sealed record RangeMeasurementsResponse(int Measurements, bool Repeated, 
 /// <param name="AnswersAtLeast">Findings of kind answers-at-least.</param>
 /// <param name="SilentAt">Findings of kind silent-at.</param>
 /// <param name="FailedCheck">Findings of kind failed-check.</param>
+/// <param name="Between">Findings of kind between.</param>
 public sealed record RangeCalibrationResponse(
-    string TagClassId, string MaterialId, int Observations, double MeanShiftDb, double SigmaDb, int Measured, int AnswersAtLeast, int SilentAt, int FailedCheck);
+    string TagClassId, string MaterialId, int Observations, double MeanShiftDb, double SigmaDb, int Measured, int AnswersAtLeast, int SilentAt, int FailedCheck,
+    int Between);
 
 /// <summary>All that the field has taught, by tag class and material.</summary>
 /// <param name="Items">One entry for each class and material with findings.</param>
@@ -36,14 +38,16 @@ public sealed record RangeCalibrationListResponse(IReadOnlyList<RangeCalibration
 /// <param name="AddedStandoffMm">Spacing in mm that the fixing added.</param>
 /// <param name="Kind">What the distance means.</param>
 /// <param name="RangeM">The distance in m.</param>
-/// <param name="CheckM">Distance in m of the failed check.</param>
+/// <param name="CheckM">Distance in m of the failed check, or at which it did not answer.</param>
 /// <param name="Reading">Reader, power and place.</param>
 /// <param name="MeasuredAt">When it was measured.</param>
 /// <param name="RecordedAt">When it was recorded.</param>
 /// <param name="Note">Your own remark.</param>
+/// <param name="AttachmentId">The attachment whose check it is, an id in /v1/attachments; absent where it was reported by itself.</param>
 public sealed record RangeMeasurementResponse(
     long Id, string TagClassId, string MaterialId, double ThicknessMm, string BackingId, double LengthMm, double WidthMm, double AddedStandoffMm,
-    RangeFinding Kind, double RangeM, double? CheckM, MeasuredReadingResponse Reading, DateTimeOffset? MeasuredAt, DateTimeOffset RecordedAt, string? Note);
+    RangeFinding Kind, double RangeM, double? CheckM, MeasuredReadingResponse Reading, DateTimeOffset? MeasuredAt, DateTimeOffset RecordedAt, string? Note,
+    Guid? AttachmentId);
 
 /// <summary>Reader, power and place of a finding.</summary>
 /// <param name="Region">Id in /v1/radio-regions.</param>

@@ -53,7 +53,7 @@ public sealed record RangeMeasurementRequest
     [Range(0.005, 200)]
     public required double RangeM { get; init; }
 
-    /// <summary>Kind failed-check: distance in m of the check that the tag failed.</summary>
+    /// <summary>Kind failed-check: distance in m of the check that the tag failed. Kind between: distance in m at which it did not answer.</summary>
     [Range(0.005, 200)]
     public double? CheckM { get; init; }
 
@@ -115,4 +115,7 @@ public enum RangeFinding
 
     /// <summary>The range of a tag that was measured only because it failed a check at checkM: a selected case, which says less.</summary>
     FailedCheck,
+
+    /// <summary>The tag answers at rangeM and not at checkM.</summary>
+    Between,
 }

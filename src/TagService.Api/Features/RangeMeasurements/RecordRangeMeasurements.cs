@@ -40,13 +40,14 @@ internal static class RecordRangeMeasurements
         .WithSummary("Record ranges found in the field")
         .WithDescription(
             "Up to 1,000 findings, all or none. A range at a stated power is a measurement; a tag that answers or stays silent at a distance gives a bound; "
-            + "a tag measured because it failed a check is a selected case. Together they update what is known of the class on that material, and "
+            + "a tag measured because it failed a check is a selected case; one that answers at one distance and not at another lies between. Checks recorded with "
+            + "attachments count by themselves and are not sent here too. Together they update what is known of the class on that material, and "
             + "recommendations use it at once: rangeBasis says on how many findings a range rests. Findings are never changed. With an "
             + "Idempotency-Key the same request sent again is stored once.")
         .Accepts<RangeMeasurementsRequest>("application/json")
         .WithExamples(
             static () => Example,
-            static () => new RangeMeasurementsResponse(2, false, [new("hard-metal-mount-large", "steel", 2, 0.412, 2.143, 1, 1, 0, 0)]))
+            static () => new RangeMeasurementsResponse(2, false, [new("hard-metal-mount-large", "steel", 2, 0.412, 2.143, 1, 1, 0, 0, 0)]))
         .WithJsonBodyProblems(
             ProblemTypes.InvalidRequest, ProblemTypes.ContradictoryFields, ProblemTypes.IdempotencyKeyReused, ProblemTypes.Unavailable);
 

@@ -18,7 +18,7 @@ internal static class DeleteTagBatch
         .WithName("deleteTagBatch")
         .WithSummary("Take a tag batch away")
         .WithDescription(
-            "Refused (409) while anything refers to it. Send If-Match with the ETag you have seen.")
+            "Refused (409) while any attachment names it. Send If-Match with the ETag you have seen.")
         .WithProblems(ProblemTypes.InvalidRequest, ProblemTypes.NotFound, ProblemTypes.Conflict, ProblemTypes.PreconditionFailed, ProblemTypes.Unavailable);
 
     /// <param name="context">The request.</param>
@@ -39,7 +39,7 @@ internal static class DeleteTagBatch
         var row = await database.TagBatches.SingleOrDefaultAsync(b => b.Id == id, cancellationToken);
         if (row is null)
             return TagBatchMapping.NotFound();
-        if (Preconditions.Refusal(request, ItemRequest.Tag(row.Version)) is { } refused)
+        if (Preconditions.Refusal(request, TwoPartTag.ForPrecondition(request, row.Version)) is { } refused)
             return refused;
         database.Remove(row);
         await database.SaveChangesAsync(cancellationToken);

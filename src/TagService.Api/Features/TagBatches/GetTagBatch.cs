@@ -8,6 +8,7 @@ using TagService.Api.Http;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
 using TagService.Storage;
+using TagService.Storage.Queries;
 
 namespace TagService.Api.Features.TagBatches;
 
@@ -17,7 +18,8 @@ internal static class GetTagBatch
     public static void Map(IEndpointRouteBuilder group) => group.MapGet("/{id}", Handle)
         .WithName("getTagBatch")
         .WithSummary("One tag batch")
-        .WithDescription("The ETag changes with any of its members; send it in If-Match when you replace or delete the tag batch.")
+        .WithDescription("What was bought, and what became of it: fitted, open now, failed, removed, and what should still be on the shelf. The ETag has two parts: the first "
+            + "changes with the batch, the second with its use; send it in If-Match when you replace or delete the batch, and only the first part is compared.")
         .Produces(StatusCodes.Status304NotModified)
         .WithExamples(static () => TagBatchMapping.Example)
         .WithProblems(ProblemTypes.NotFound, ProblemTypes.Unavailable);
@@ -30,8 +32,9 @@ internal static class GetTagBatch
         HttpContext context, [FromServices] TagServiceDbContext database, string id, CancellationToken cancellationToken)
     {
         var key = ItemId.Of(id);
-        return ItemId.IsUsable(key, null, out _) && await database.TagBatches.AsNoTracking().SingleOrDefaultAsync(b => b.Id == key, cancellationToken) is { } row
-            ? ItemRequest.Show(context, row.ToResponse(), row.Version)
-            : TagBatchMapping.NotFound();
+        if (!ItemId.IsUsable(key, null, out _) || await database.TagBatches.AsNoTracking().SingleOrDefaultAsync(b => b.Id == key, cancellationToken) is not { } row)
+            return TagBatchMapping.NotFound();
+        var use = await database.UseOfTagBatchAsync(key, cancellationToken);
+        return ItemRequest.Show(context, row.ToResponse(use), TagBatchMapping.TagOf(row, use));
     }
 }

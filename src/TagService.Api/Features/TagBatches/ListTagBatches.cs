@@ -5,7 +5,6 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
-using Microsoft.EntityFrameworkCore;
 using TagService.Api.Http;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
@@ -23,7 +22,7 @@ internal static class ListTagBatches
         .WithName("listTagBatches")
         .WithSummary("All tag batches, page by page")
         .WithDescription(
-            "Tags bought together, in ordinal order of the batches' ids. Follow the Link header with rel=\"next\" (RFC 8288) until there is none.")
+            "Tags bought together with what became of them, in ordinal order of the batches' ids. Follow the Link header with rel=\"next\" (RFC 8288) until there is none.")
         .WithExamples(static () => new TagBatchPageResponse([TagBatchMapping.Example], null))
         .WithProblems(ProblemTypes.InvalidRequest, ProblemTypes.Unavailable);
 
@@ -46,8 +45,8 @@ internal static class ListTagBatches
             return problem;
 
         var most = limit ?? Paging.DefaultLimit;
-        var found = await database.PageTagBatches(tagClass, after ?? "", most + 1).ToListAsync(cancellationToken);
+        var found = await database.PageTagBatchesAsync(tagClass, after ?? "", most + 1, cancellationToken);
         var (items, next) = Paging.Page(context, found, most, "after", b => b.Batch.Id);
-        return TypedResults.Ok(new TagBatchPageResponse([.. items.Select(b => b.Batch.ToResponse())], next));
+        return TypedResults.Ok(new TagBatchPageResponse([.. items.Select(b => b.Batch.ToResponse(b.Use))], next));
     }
 }

@@ -4,12 +4,14 @@ using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.Net.Http.Headers;
 using TagService.Api.Http;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
 using TagService.Storage;
 using TagService.Storage.Idempotency;
+using TagService.Storage.Queries;
 using TagService.Storage.Recommendations;
 
 namespace TagService.Api.Features.TagBatches;
@@ -50,17 +52,28 @@ internal static class PutTagBatch
         if (!ItemId.IsUsable(key, body.Value.Id, out var problem))
             return problem;
         var (tagClass, unusable) = TagBatchMapping.Check(body.Value, contexts.Snapshot);
-        return tagClass is null
-            ? unusable!
-            : await ItemRequest.PutAsync(context, work, (database, ct) => PutAsync(database, context.Request, key, body.Value, tagClass.Id, clock, ct), cancellationToken);
+        if (tagClass is null)
+            return unusable!;
+        EntityTagHeaderValue? tag = null;
+        var result = await ItemRequest.PutAsync(
+            context, work, async (database, ct) =>
+            {
+                var (put, now) = await PutAsync(database, context.Request, key, body.Value, tagClass.Id, clock, ct);
+                tag = now;
+                return put;
+            },
+            cancellationToken);
+        if (result.Result is not ApiProblem)
+            context.Response.GetTypedHeaders().ETag = tag;
+        return result;
     }
 
-    private static async Task<ItemPut<TagBatchResponse>> PutAsync(
+    private static async Task<(ItemPut<TagBatchResponse> Put, EntityTagHeaderValue? Tag)> PutAsync(
         TagServiceDbContext database, HttpRequest request, string id, TagBatchRequest wanted, string tagClassId, TimeProvider clock, CancellationToken cancellationToken)
     {
         var row = await database.TagBatches.SingleOrDefaultAsync(b => b.Id == id, cancellationToken);
-        if (Preconditions.Refusal(request, row is null ? null : ItemRequest.Tag(row.Version)) is { } refused)
-            return refused;
+        if (Preconditions.Refusal(request, row is null ? null : TwoPartTag.ForPrecondition(request, row.Version)) is { } refused)
+            return (refused, null);
 
         var isNew = row is null;
         if (row is null)
@@ -70,6 +83,7 @@ internal static class PutTagBatch
         if (database.ChangeTracker.HasChanges())
             row.UpdatedAt = StoredTime.Now(clock);
         await database.SaveChangesAsync(cancellationToken);
-        return new(row.ToResponse(), row.Version, isNew ? $"/v1/tag-batches/{Uri.EscapeDataString(id)}" : null, null);
+        var use = await database.UseOfTagBatchAsync(id, cancellationToken);
+        return (new(row.ToResponse(use), row.Version, isNew ? $"/v1/tag-batches/{Uri.EscapeDataString(id)}" : null, null), TagBatchMapping.TagOf(row, use));
     }
 }

@@ -1,6 +1,9 @@
+using Microsoft.Net.Http.Headers;
+using TagService.Api.Http;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.Problems;
 using TagService.Domain.TagClasses;
+using TagService.Storage.Queries;
 using TagService.Storage.Recommendations;
 using TagService.Storage.Tables;
 
@@ -19,7 +22,8 @@ internal static class TagBatchMapping
     };
 
     public static TagBatchResponse Example { get; } =
-        RowOf("2026-04-plates", ExampleRequest, ExampleRequest.TagClassId, new(2026, 5, 1, 8, 0, 0, TimeSpan.Zero)).ToResponse();
+        RowOf("2026-04-plates", ExampleRequest, ExampleRequest.TagClassId, new(2026, 5, 1, 8, 0, 0, TimeSpan.Zero))
+            .ToResponse(new(Fitted: 212, Attachments: 214, OpenNow: 203, Failed: 6, Removed: 4, NotKnown: 1));
 
     public static ApiProblem NotFound() => ApiProblem.NotFound("No tag batch has this id; /v1/tag-batches lists them all.");
 
@@ -55,6 +59,10 @@ internal static class TagBatchMapping
         return row;
     }
 
-    public static TagBatchResponse ToResponse(this TagBatchRow row) => new(
-        row.Id, row.TagClassId, row.SupplierLot, row.Quantity, row.Price, row.Currency, row.ReceivedOn, row.EpcScheme, row.EpcPrefix, row.Note, row.UpdatedAt);
+    /// <summary>Validator of a batch with what became of its tags.</summary>
+    public static EntityTagHeaderValue TagOf(TagBatchRow row, TagBatchUse use) => TwoPartTag.Of(row.Version, (uint)(use.OpenNow + (31 * (use.Fitted + (31 * (use.Attachments + (31 * (use.Failed + (31 * use.Removed)))))))));
+
+    public static TagBatchResponse ToResponse(this TagBatchRow row, TagBatchUse use) => new(
+        row.Id, row.TagClassId, row.SupplierLot, row.Quantity, row.Price, row.Currency, row.ReceivedOn, row.EpcScheme, row.EpcPrefix, row.Note, row.UpdatedAt,
+        new(row.Quantity, use.Fitted, row.Quantity - use.Fitted, use.Attachments, use.OpenNow, use.Failed, use.Removed, use.NotKnown));
 }
