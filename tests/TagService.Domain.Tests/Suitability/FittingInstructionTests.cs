@@ -1,3 +1,4 @@
+using TagService.Domain.Fitting;
 using TagService.Domain.Suitability;
 using TagService.Domain.TagClasses;
 
@@ -28,6 +29,20 @@ public sealed class FittingInstructionTests
     public void For_EveryMethod_ReadsPhotographsAndRecordsAtTheEnd() => Assert.All(
         AttachmentMethods.All,
         m => Assert.Equal(["read-after", "photograph", "record"], m.Steps.TakeLast(3)));
+
+    // The step of the recommendation and the check of the instruction are one and the same.
+    [Fact]
+    public void For_EveryClass_ItsCheckIsTheAcceptanceCheck()
+    {
+        var asset = TestAssets.Benign();
+        foreach (var tagClass in TagClassCatalogue.BuiltIn.All)
+        {
+            var method = AttachmentMethods.Table[tagClass.AttachmentMethods[0]];
+            var instruction = FittingInstruction.For(asset, tagClass, method);
+            var step = instruction.Steps[instruction.StepIds.ToList().IndexOf("read-after")];
+            Assert.Contains(AcceptanceCheck.For(asset, tagClass, method).Sentence, step, StringComparison.Ordinal);
+        }
+    }
 
     [Fact]
     public void For_EveryAdhesive_CleansDriesChecksTheTemperatureAndWaits() => Assert.All(

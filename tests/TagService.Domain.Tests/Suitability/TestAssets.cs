@@ -126,8 +126,8 @@ internal static class TestAssets
 
     public static ReadingSituation Reading(ReaderKind kind) => new()
     {
-        Region = new() { Id = "test", Name = "test", Countries = [], Bands = [] },
-        Reader = new() { Kind = kind, Name = "test", Source = Invented },
+        Region = RadioTables.Regions["eu"],
+        Reader = RadioTables.Readers[kind.ToString()],
         Site = new() { Id = "test", Name = "test", BreakpointM = 1, PathExponent = 2, LookSigmaDb = 3, Source = Invented },
         Polarization = ReaderPolarization.Circular,
         TagOrientation = TagOrientation.Any,
