@@ -102,6 +102,18 @@ public sealed class AttachmentBatchTests(RealHost host) : IClassFixture<RealHost
         Assert.Contains(named, problem.Detail + string.Join(' ', problem.Errors?.Select(e => e.Accepted) ?? []), StringComparison.Ordinal);
     }
 
+    // What an address cannot carry never becomes an asset: nobody could ask for it again (RFC 3986, section 5.2.4).
+    [Theory]
+    [InlineData(".")]
+    [InlineData("..")]
+    [InlineData("a%2Fb")]
+    public async Task Batch_AssetIdThatNoAddressCarries_IsRefused(string id)
+    {
+        var answer = (await Client.BatchAsync($$"""{"identity":"{{NewTag()}}","assetId":"{{id}}"}""", "?createAssets=true"))[0];
+        Assert.Equal(("#/assetId", id), ((string?)answer["errors"]![0]!["pointer"], (string?)answer["errors"]![0]!["value"]));
+        Assert.Contains("address", (string?)answer["detail"], StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("application/json", "", HttpStatusCode.UnsupportedMediaType)]
     [InlineData("text/csv; charset=latin1", "", HttpStatusCode.UnsupportedMediaType)]

@@ -1,5 +1,7 @@
 using System.Globalization;
 using System.Net;
+using System.Net.Http.Json;
+using System.Text.Json.Nodes;
 using TagService.Service.Tests.Database;
 using TagService.Service.Tests.Hosting;
 using TagService.Service.Tests.Storage;
@@ -46,6 +48,41 @@ public sealed class AttachmentConcurrencyTests(TestDatabase server)
         // Each ended exactly one: nobody's replacement was lost, and one tag is left.
         Assert.Equal(1L, await storage.ScalarAsync("SELECT count(*) FROM attachments WHERE end_reason IS NULL"));
         Assert.Equal((long)Writers, await storage.ScalarAsync("SELECT count(*) FROM attachments WHERE end_reason = 'damaged'"));
+    }
+
+    // Several tags an asset are allowed, so a plain start is in nobody's way; a replacement ends the only other one or is told of both.
+    // Whatever the order, it is one that people taking turns could have had: no start is lost, and nothing ends but by a replacement.
+    [Fact]
+    public async Task Start_PlainOnesAndReplacementsOfOneAsset_AreAsIfOneAfterAnother()
+    {
+        await using var storage = await StorageServices.CreateMigratedAsync(server, "attach_mixed");
+        await using var one = await RunningHost.StartAsync(storage.ConnectionString, "--Roles=api");
+        await using var two = await RunningHost.StartAsync(storage.ConnectionString, "--Roles=api");
+        for (var round = 0; round < 6; round++)
+        {
+            var asset = await one.Client.NewAssetAsync();
+            var first = await one.Client.StartedAsync(asset, $$"""{"identity":"{{NewTag()}}"}""");
+            Assert.Empty(first["alsoOnAsset"]!.AsArray());
+            var plain = Enumerable.Range(0, 3).Select(i => (i % 2 == 0 ? one : two).Client.StartAsync(asset, $$"""{"identity":"{{NewTag()}}"}"""));
+            var replacing = Enumerable.Range(0, 3).Select(i => (i % 2 == 0 ? two : one).Client.StartAsync(asset, $$"""{"identity":"{{NewTag()}}","endPrevious":{"reason":"damaged"} }"""));
+            var batch = two.Client.BatchAsync($$"""{"identity":"{{NewTag()}}","assetId":"{{asset}}"}""");
+            var (plainAnswers, replacements) = (await Task.WhenAll(plain), await Task.WhenAll(replacing));
+            Assert.Equal("started", (string?)(await batch)[0]["result"]);
+            Assert.All(plainAnswers, a => Assert.Equal(HttpStatusCode.Created, a.StatusCode));
+            Assert.All(replacements, a => Assert.True(a.StatusCode is HttpStatusCode.Created or HttpStatusCode.Conflict, $"{a.StatusCode}"));
+            var replaced = replacements.Count(a => a.StatusCode == HttpStatusCode.Created);
+            var all = await one.Client.OfAssetAsync(asset);
+            // The one that NewAssetAsync has ended, the first, four plain ones, and each replacement ended one and began one.
+            Assert.Equal(1 + 1 + 4 + replaced, all.Count);
+            Assert.Equal(replaced, all.Count(a => (string?)a!["endReason"] == "damaged"));
+            Assert.Equal(5, all.Count(a => a!["endReason"] is null));
+
+            // Single starts take turns: each names all that are there already, so the numbers of others all differ.
+            var seen = new List<int>();
+            foreach (var answer in plainAnswers)
+                seen.Add((await answer.Content.ReadFromJsonAsync<JsonNode>())!["alsoOnAsset"]!.AsArray().Count);
+            Assert.Equal(seen.Distinct().Count(), seen.Count);
+        }
     }
 
     [Fact]

@@ -17,6 +17,7 @@ public sealed class AttachmentsEndpointsTests(RealHost host) : IClassFixture<Rea
     public async Task Start_WholeResultOfAFitter_IsReadBackAsRecorded()
     {
         var (asset, tag) = (await Client.NewAssetAsync(), NewTag());
+        await Client.GivenAsync(("/v1/tag-batches/B-1", """{"tagClassId":"hard-metal-mount-large"}"""));
         var answer = await Client.StartedAsync(asset, $$"""
             {"identity":"{{tag.ToLowerInvariant()}}","tidHex":"e2801160200073c5a1b20a3d","tagClassId":"hard-metal-mount-large","attachmentMethod":"screws",
              "startAt":"{{Day(5)}}","labourMinutes":7.5,"tagBatchId":"B-1","fitterId":"f-17","answeredAtM":4,"silentAtM":9,"checkEirpDbm":30,"checkRegion":"EU",

@@ -55,6 +55,24 @@ public sealed class ChangesEndpointsTests(RealHost host) : IClassFixture<RealHos
         Assert.Equal(all.Count, all.Select(c => (long)c["id"]!).Distinct().Count());
     }
 
+    // Who fitted a tag points to a person: the trail that everybody reads says that it is there and that it changed.
+    [Fact]
+    public async Task List_OfAnAttachment_HidesWhoFittedItAndSaysThatItChanged()
+    {
+        var id = (await host.Client.StartedAsync(await host.Client.NewAssetAsync(), $$"""{"identity":"{{AttachmentClient.NewTag()}}","fitterId":"f-4711"}""")).Id();
+        await host.Client.PatchedAsync(id, """{"note":"x"}""");
+        await host.Client.PatchedAsync(id, """{"fitterId":"f-4712"}""");
+        await host.Client.PatchedAsync(id, """{"fitterId":null}""");
+        var changes = await host.Client.ListAsync($"/v1/changes?kind=attachment&key={id}");
+        Assert.Equal(
+            [("(not shown)", null), ("(not shown)", "(not shown, another one)"), ("(not shown)", "(not shown)"), (null, "(not shown)")],
+            changes.Select(c => ((string?)c["before"]?["fitterId"], (string?)c["after"]?["fitterId"])));
+        Assert.DoesNotContain("f-471", string.Concat(changes.Select(c => c.ToJsonString())), StringComparison.Ordinal);
+        var line = await host.Client.BatchAsync($$"""{"identity":"{{AttachmentClient.NewTag()}}","assetId":"{{await host.Client.NewAssetAsync()}}","fitterId":"f-4713"}""");
+        var ofBatch = Assert.Single(await host.Client.ListAsync($"/v1/changes?kind=attachment&key={(string?)line[0]["attachmentId"]}"));
+        Assert.Equal("(not shown)", (string?)ofBatch["after"]!["fitterId"]);
+    }
+
     [Fact]
     public async Task List_OfRefusedChanges_IsEmpty()
     {
