@@ -19,12 +19,24 @@ public static class ResourceId
         // Directions, no segments: every client and server takes them out of an address (RFC 3986, section 5.2.4; WHATWG URL also where they are escaped).
         if (id is "." or "..")
             return "The id is a dot segment, which clients and servers take out of an address.";
-        if (id.Any(char.IsControl))
+        if (HasControl(id))
             return "The id has a control character.";
         // A slash within a segment arrives as %2F, because servers do not decode it there; the text %2F would be taken for it.
         if (id.Contains("%2F", StringComparison.OrdinalIgnoreCase))
             return "The id has the text %2F, which in an address stands for a slash.";
         return IsPaired(id) ? null : "The id has half a character (a lone surrogate), which no address can carry.";
+    }
+
+    // A loop: a register's load asks this of every asset.
+    private static bool HasControl(string text)
+    {
+        foreach (var c in text)
+        {
+            if (char.IsControl(c))
+                return true;
+        }
+
+        return false;
     }
 
     private static bool IsPaired(string text)

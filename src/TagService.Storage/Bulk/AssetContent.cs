@@ -1,6 +1,7 @@
 using System.Buffers;
 using System.Security.Cryptography;
 using System.Text.Json;
+using TagService.Domain.Words;
 
 namespace TagService.Storage.Bulk;
 
@@ -43,7 +44,7 @@ public static class AssetContent
         return SHA256.HashData(text.WrittenSpan);
     }
 
-    /// <summary>What keeps an asset from being stored, or null: no id, a text too long for the indexes, a NUL character, which PostgreSQL has not.</summary>
+    /// <summary>What keeps an asset from being stored, or null: no id or one that no address can carry, a text too long for the indexes, a NUL character, which PostgreSQL has not.</summary>
     /// <param name="asset">The asset.</param>
     public static string? FaultOf(AssetToLoad asset)
     {
@@ -58,7 +59,8 @@ public static class AssetContent
     /// <summary>The same without a look into the whole record, which costs as much as writing it.</summary>
     internal static string? TextFaultOf(AssetToLoad asset) => asset.Record.AssetId is not { Length: > 0 and <= MaxAssetIdLength } id
         ? $"An asset id has 1 to {MaxAssetIdLength} characters."
-        : TextFault("assetId", id) ?? TextFault("category", asset.Record.Category) ?? TextFault("locationName", asset.LocationName)
+        : ResourceId.FaultOf(id) is { } unreachable ? $"assetId: {unreachable}"
+        : TextFault("category", asset.Record.Category) ?? TextFault("locationName", asset.LocationName)
             ?? TextFault("registerTag", asset.RegisterTag) ?? TextFault("retired/reason", asset.Retired?.Reason);
 
     /// <summary>The record's JSON for the column, in UTF-8, with its further fields in ordinal order of their names.</summary>
