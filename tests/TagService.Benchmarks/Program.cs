@@ -2,6 +2,7 @@ using System.Globalization;
 using BenchmarkDotNet.Configs;
 using BenchmarkDotNet.Running;
 using TagService.Benchmarks.Assets;
+using TagService.Benchmarks.Attachments;
 using TagService.Benchmarks.Load;
 
 switch (args)
@@ -21,6 +22,10 @@ switch (args)
         break;
     case ["assets", .. var rows]:
         await AssetsCommand.LoadAsync(rows is [var number] ? int.Parse(number, CultureInfo.InvariantCulture) : 200_000);
+        break;
+    case ["attachments", .. var pairs]:
+        await AttachmentsCommand.RunAsync(
+            Path.Combine(AppContext.BaseDirectory, "TagService.dll"), pairs is [var most] ? int.Parse(most, CultureInfo.InvariantCulture) : 200_000);
         break;
     case ["floor", var port, var folder]:
         await FloorServer.RunAsync(int.Parse(port, CultureInfo.InvariantCulture), folder);

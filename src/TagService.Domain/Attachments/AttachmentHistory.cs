@@ -98,10 +98,19 @@ public sealed class AttachmentHistory
 
     private static AttachmentRefusal.InTheWay InTheWay(Attachment attachment, Attachment other)
     {
-        var field = attachment.Start.Exact is not null ? "startAt" : attachment.Start.NotBefore is not null ? "startNotBefore" : "startNotAfter";
         var until = other.End is { } end ? $", ended {end.At}" : "";
+        // The same pair without a time of its own: most likely the same thing sent twice.
+        if (attachment.Start.IsUnknown && other.IsOpen && other.AssetId == attachment.AssetId)
+        {
+            return new(
+                "identity", attachment.Tag, $"This tag is on {other.AssetId} already (start {other.Start}; attachment {other.Id}).",
+                $"nothing more if that is what was meant; else a correction of the attachment {other.Id}, or another tag", other);
+        }
+
+        var field = attachment.Start.Exact is not null ? "startAt" : attachment.Start.NotBefore is not null ? "startNotBefore"
+            : attachment.Start.NotAfter is not null ? "startNotAfter" : "identity";
         return new(
-            field, attachment.Start.IsUnknown ? null : attachment.Start.ToString(),
+            field, attachment.Start.IsUnknown ? attachment.Tag : attachment.Start.ToString(),
             $"A tag is on one asset at a time, and this one is on {other.AssetId} (start {other.Start}{until}; attachment {other.Id}).",
             other.IsOpen
                 ? $"end the attachment {other.Id} first, or in the same request with endPrevious; or a time before it"

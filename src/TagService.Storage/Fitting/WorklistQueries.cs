@@ -1,35 +1,48 @@
 using Microsoft.EntityFrameworkCore;
 using TagService.Domain.Places;
 using TagService.Storage.Queries;
+using TagService.Storage.Tables;
 
 namespace TagService.Storage.Fitting;
 
-/// <summary>Place in the order of the worklist: the register's words for the location, then the asset's id.</summary>
-/// <param name="LocationName">The register's words; empty for none.</param>
+/// <summary>Place in the order of the worklist: the register's words for the location, assets without any at the end, then the asset's id.</summary>
+/// <param name="LocationName">The register's words; null for none.</param>
 /// <param name="AssetId">The asset.</param>
-public readonly record struct WorklistPosition(string LocationName, string AssetId);
+public readonly record struct WorklistPosition(string? LocationName, string AssetId);
 
 /// <summary>Assets that have no tag.</summary>
 public static class WorklistQueries
 {
-    /// <summary>Assets without an open attachment behind a position, place by place.</summary>
+    /// <summary>
+    /// Assets in service without an open attachment behind a position, place by place. The order is that of the index over location and
+    /// id, so that a page costs what it holds however many assets there are; a position within the named places goes on in two steps,
+    /// since no comparison of rows reaches from a name to none.
+    /// </summary>
     /// <param name="context">The database.</param>
     /// <param name="locationNames">The register's words for the wanted places; null: all assets.</param>
     /// <param name="after">Last position of the page before; null for the beginning.</param>
     /// <param name="limit">Most assets to return.</param>
-    public static IQueryable<StoredAsset> PageUnfitted(
-        this TagServiceDbContext context, IReadOnlyCollection<string>? locationNames, WorklistPosition? after, int limit)
+    /// <param name="cancellationToken">Gives up.</param>
+    public static async Task<List<StoredAsset>> PageUnfittedAsync(
+        this TagServiceDbContext context, IReadOnlyCollection<string>? locationNames, WorklistPosition? after, int limit, CancellationToken cancellationToken)
     {
-        var assets = context.Assets.AsNoTracking().Where(a => !context.Attachments.Any(t => t.AssetId == a.AssetId && t.EndReason == null));
+        var unfitted = context.Assets.AsNoTracking()
+            .Where(a => a.RetiredAt == null && !context.Attachments.Any(t => t.AssetId == a.AssetId && t.EndReason == null));
         if (locationNames is not null)
-            assets = assets.Where(a => a.LocationName != null && locationNames.Contains(a.LocationName));
-        if (after is { } position)
-        {
-            assets = assets.Where(a => EF.Functions.GreaterThan(
-                ValueTuple.Create(a.LocationName ?? "", a.AssetId), ValueTuple.Create(position.LocationName, position.AssetId)));
-        }
+            unfitted = unfitted.Where(a => locationNames.Contains(a.LocationName!));
+        if (after is not { } position)
+            return await PageAsync(unfitted);
+        if (position.LocationName is not { } name)
+            return await PageAsync(unfitted.Where(a => a.LocationName == null && string.Compare(a.AssetId, position.AssetId) > 0));
+        var page = await PageAsync(unfitted.Where(a => EF.Functions.GreaterThan(
+            ValueTuple.Create(a.LocationName, a.AssetId), ValueTuple.Create(name, position.AssetId))));
+        if (page.Count < limit && locationNames is null)
+            page.AddRange(await PageAsync(unfitted.Where(a => a.LocationName == null), limit - page.Count));
+        return page;
 
-        return assets.OrderBy(a => a.LocationName ?? "").ThenBy(a => a.AssetId).Take(limit).Select(a => new StoredAsset(a, a.Recommendation));
+        // Of nulls the last, as the index has them.
+        Task<List<StoredAsset>> PageAsync(IQueryable<AssetRow> assets, int? most = null) => assets
+            .OrderBy(a => a.LocationName).ThenBy(a => a.AssetId).Take(most ?? limit).Select(a => new StoredAsset(a, a.Recommendation)).ToListAsync(cancellationToken);
     }
 
     /// <summary>The register's words for places that a condition holds for; folding is not left to the database, whose letters may differ from ours.</summary>

@@ -1,6 +1,7 @@
 using TagService.Api.Features.Recommendations;
 using TagService.Api.Http.Json;
 using TagService.Api.Http.Problems;
+using TagService.Domain.Words;
 using TagService.Storage.Bulk;
 
 namespace TagService.Api.Features.Assets;
@@ -66,6 +67,8 @@ internal static class AssetReader
             RegisterTag = request.RegisterTag,
             Retired = request.Retired is { } retired ? new(retired.At is { } time ? Microseconds(time) : null, retired.Reason) : null,
         };
+        if (ResourceId.FaultOf(content.Record.AssetId!) is { } unreachable)
+            return Invalid("#/assetId", JsonText.Clip(content.Record.AssetId!), $"assetId: {unreachable}", ResourceId.Accepted);
         if (AssetContent.FaultOf(content) is { } fault)
             return Invalid("#", null, fault, "texts without the character U+0000");
         return RecordProblems.Find(content.Record) is { } problem ? problem : new AssetDraft(content, OwnFields((request.RegisterFields ?? []).Keys), null);

@@ -38,7 +38,8 @@ internal sealed class CsvLines
         ProblemError[] errors =
         [
             .. names.Where(n => !known.ContainsKey(n)).Select(n => new ProblemError(
-                "#", JsonText.Clip(n), n.Contains(';', StringComparison.Ordinal) ? "Not a known column; fields are separated by commas, not semicolons." : "Not a known column.",
+                "#", JsonText.Clip(n), n.Contains(';', StringComparison.Ordinal) ? "Not a known column; fields are separated by commas, not semicolons."
+                    : n.Contains('\t', StringComparison.Ordinal) ? "Not a known column; fields are separated by commas, not tabs." : "Not a known column.",
                 NearestName.Of(n, known.Keys) is { } near ? $"perhaps {near}" : string.Join(", ", known.Keys.Order(StringComparer.Ordinal)))),
             .. names.GroupBy(n => n, StringComparer.Ordinal).Where(g => g.Count() > 1).Select(g => new ProblemError("#", JsonText.Clip(g.Key), "The column is there twice.", "each column once")),
             .. known.Values.Where(m => m.Required && !names.Contains(m.Name)).Select(m => new ProblemError("#", null, $"The column {m.Name} is missing.", m.Name)),

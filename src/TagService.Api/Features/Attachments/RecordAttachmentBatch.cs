@@ -30,7 +30,7 @@ internal static class RecordAttachmentBatch
             + "up to 64 KiB. The answer is NDJSON in the order of the lines, as a stream, with a summary as its last line; read it while sending. "
             + "A line that cannot be taken yields a problem line with its number, and the rest goes on. A line about a pair that is recorded "
             + "already ends it if it states an end, and else changes nothing. A line that was taken before is known, whatever was "
-            + "corrected since, so that a batch that broke off is simply sent again. Corrections of what is recorded go through PATCH.")
+            + "corrected since, so that a batch that broke off is simply sent again. Where only the day is known, write startNotBefore and startNotAfter. Corrections of what is recorded go through PATCH.")
         .Accepts<AttachmentLineRequest>(Ndjson, Csv)
         .Produces<AttachmentLineResponse>(contentType: Ndjson)
         .WithLineExamples(static () => AttachmentExamples.Lines, AttachmentExamples.Csv, static () => AttachmentExamples.Answers)

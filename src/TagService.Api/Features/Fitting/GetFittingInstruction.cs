@@ -22,6 +22,9 @@ internal static class GetFittingInstruction
 {
     private static readonly Representation[] Offered = [Representation.Json, Representation.Html];
 
+    private static readonly ChosenIdentity Retired =
+        new(null, "No identity is named, because the register has retired the asset: ask whoever keeps the register before anything is fitted.");
+
     public static void Map(IEndpointRouteBuilder group) => group.MapGet("/assets/{assetId}/fitting-instruction", Handle)
         .WithName("getFittingInstruction")
         .WithSummary("What to fit on an asset, where and how")
@@ -71,8 +74,8 @@ internal static class GetFittingInstruction
         var asset = stored.Asset;
         var plan = FittingPlan.For(asset.Record, contexts.Current);
         var attached = await identities.TagsOnAsync(asset.AssetId, cancellationToken);
-        var (chosen, problem) = plan is NoFitting && identity is null
-            ? (ChosenIdentity.None, null)
+        var (chosen, problem) = plan is NoFitting && identity is null ? (ChosenIdentity.None, null)
+            : asset.RetiredAt is not null && identity is null ? (Retired, null)
             : await identities.ChooseAsync(asset.AssetId, new(identity, additional ?? false, replacement ?? false), attached, cancellationToken);
         if (problem is not null)
             return problem;

@@ -8,6 +8,7 @@ using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.AspNetCore.WebUtilities;
 using TagService.Api.Http;
+using TagService.Api.Http.Json;
 using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
 using TagService.Api.Pages.Fitting;
@@ -29,7 +30,7 @@ internal static class GetFittingWorklist
         .WithName("getFittingWorklist")
         .WithSummary("Assets without a tag, place by place, with what to take along")
         .WithDescription(
-            "Assets of the mirror that have no open attachment, in the order of the register's words for their places: recommended tag class and fixing, "
+            "Assets in service that have no open attachment, in the order of the register's words for their places, those without any at the end: recommended tag class and fixing, "
             + "minutes, identity, cautions. Totals say how many tags of each class to carry, with spares by the planning share of tags that fail the "
             + "acceptance check, which tools and consumables to bring, and how long it takes; they are those of this page, which is one round. Assets for "
             + "which no tag class suits stand in a list of their own with the reason. Looking takes no identities; reserve=true takes one from the default "
@@ -106,7 +107,11 @@ internal static class GetFittingWorklist
         if (limit is < 1 or > WorklistQuery.MaxLimit)
             return WorklistQuery.Refuse(nameof(limit), limit.Value.ToString(CultureInfo.InvariantCulture), "It is out of range.", $"1 to {WorklistQuery.MaxLimit}");
         if (tagClass is not null && catalogue.Classes.All(c => c.Id != tagClass))
-            return WorklistQuery.Refuse(nameof(tagClass), tagClass, "No tag class has this id.", "an id of /v1/tag-classes");
+            {
+            var near = NearestName.Of(tagClass, catalogue.Classes.Select(c => c.Id));
+            return WorklistQuery.Refuse(nameof(tagClass), tagClass, "No tag class has this id.", $"an id of /v1/tag-classes{(near is null ? "" : $", perhaps {near}")}");
+        }
+
         if (after is null)
             return null;
         if (after.Length > MaxCursor || !WorklistQuery.TryPosition(after, out var found))

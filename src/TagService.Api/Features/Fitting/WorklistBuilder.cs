@@ -1,4 +1,3 @@
-using Microsoft.EntityFrameworkCore;
 using TagService.Api.Http.Problems;
 using TagService.Domain.Fitting;
 using TagService.Domain.Recommendations;
@@ -34,6 +33,8 @@ internal sealed class WorklistBuilder(TagServiceDbContext database, ReservedIden
         if (query.Under is { } under && places.Find(under) is null)
             return (null, WorklistQuery.Refuse("under", under, "No location has this id, name or alias, or more than one has.", "an id, or a name or alias of one location, of /v1/locations"));
         var names = await NamesAsync(query, places, cancellationToken);
+        if (names is { Count: 0 } && query.Location is { } location && places.Find(location) is null)
+            return (null, WorklistQuery.Refuse("location", location, await NothingThereAsync(location, cancellationToken), "id, name or alias of one location of /v1/locations, or the register's words for a place of its assets"));
         var plans = new List<(AssetRow Asset, FittingPlan Plan)>();
         var position = query.After;
         var lookedAt = 0;
@@ -42,12 +43,12 @@ internal sealed class WorklistBuilder(TagServiceDbContext database, ReservedIden
         {
             // One more than wanted shows whether there is a next page.
             var wanted = query.Limit - plans.Count;
-            var chunk = await database.PageUnfitted(names, position, wanted + 1).ToListAsync(cancellationToken);
+            var chunk = await database.PageUnfittedAsync(names, position, wanted + 1, cancellationToken);
             more = chunk.Count > wanted;
             foreach (var stored in chunk.Take(wanted))
             {
                 lookedAt++;
-                position = new(stored.Asset.LocationName ?? "", stored.Asset.AssetId);
+                position = new(stored.Asset.LocationName, stored.Asset.AssetId);
                 var plan = FittingPlan.For(stored.Asset.Record, context);
                 if (query.TagClass is null || (plan as PlannedFitting)?.TagClass.Id == query.TagClass)
                     plans.Add((stored.Asset, plan));
@@ -59,6 +60,13 @@ internal sealed class WorklistBuilder(TagServiceDbContext database, ReservedIden
             ? await reserved.ReserveAsync(fitted, additional: false, cancellationToken)
             : new(await reserved.FindAsync(fitted, additional: false, cancellationToken), null);
         return (new(plans, outcome.ByAsset, outcome.Refusal, places, more ? position : null), null);
+    }
+
+    // A mistyped place must not look like a place where all is done.
+    private async Task<string> NothingThereAsync(string location, CancellationToken cancellationToken)
+    {
+        var near = Http.Json.NearestName.Of(location, await database.LocationNamesAsync(static _ => true, cancellationToken));
+        return $"No location has this id, name or alias, and no asset's register says so{(near is null ? "" : $"; {near} is the nearest")}.";
     }
 
     /// <summary>The register's words that are wanted; null: all.</summary>

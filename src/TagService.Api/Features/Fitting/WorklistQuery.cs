@@ -27,10 +27,10 @@ internal sealed record WorklistQuery(string? Location, string? Under, string? Ta
         position = default;
         try
         {
-            if (JsonSerializer.Deserialize<string[]>(WebEncoders.Base64UrlDecode(cursor)) is not [{ } location, { } assetId])
+            if (JsonSerializer.Deserialize<string?[]>(WebEncoders.Base64UrlDecode(cursor)) is not [var location, { } assetId])
                 return false;
             position = new(location, assetId);
-            return !location.Contains('\0', StringComparison.Ordinal) && !assetId.Contains('\0', StringComparison.Ordinal);
+            return location?.Contains('\0', StringComparison.Ordinal) is not true && !assetId.Contains('\0', StringComparison.Ordinal);
         }
         catch (Exception e) when (e is FormatException or JsonException)
         {

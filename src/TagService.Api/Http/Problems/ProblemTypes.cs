@@ -5,9 +5,9 @@ public static class ProblemTypes
 {
     /// <summary>The body is not JSON.</summary>
     public static ProblemType MalformedBody { get; } = new(
-        "malformed-body", "The body is not well-formed JSON", 400,
-        "The body is empty, breaks off, is not UTF-8, nests too deep or is not JSON (RFC 8259) at the stated line and column.",
-        "Send one JSON value in UTF-8; correct the stated place.");
+        "malformed-body", "The body is not well formed", 400,
+        "The body is empty, breaks off, is not UTF-8, nests too deep or is not JSON (RFC 8259) at the stated line and column; or a line of CSV has another number of fields than its header.",
+        "Send one JSON value, or lines as the operation describes them, in UTF-8; correct the stated place.");
 
     /// <summary>JSON, but not what the operation takes.</summary>
     public static ProblemType InvalidFields { get; } = new(

@@ -1,6 +1,10 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
+using Microsoft.AspNetCore.Http.Metadata;
+using Microsoft.AspNetCore.Routing;
+using Microsoft.AspNetCore.Routing.Template;
+using Microsoft.Extensions.DependencyInjection;
 using TagService.Api.Http.Json;
 
 namespace TagService.Api.Http.Problems;
@@ -30,10 +34,17 @@ internal static class StatusProblems
             ? string.Create(CultureInfo.InvariantCulture, $"The body is larger than {limit} bytes, the limit of the server.")
             : "The body is too large.";
 
+    // Routing has put an endpoint of its own in the place of the one that was asked for, so that one is looked up by its path.
     private static string MediaType(HttpRequest request)
     {
-        var accepted = request.HttpContext.GetEndpoint()?.Metadata.GetMetadata<Microsoft.AspNetCore.Http.Metadata.IAcceptsMetadata>()?.ContentTypes;
-        var types = accepted is { Count: > 0 } ? string.Join(" or ", accepted) : "application/json";
+        var accepted = request.HttpContext.RequestServices.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>()
+            .Where(e => e.Metadata.GetMetadata<IHttpMethodMetadata>()?.HttpMethods.Contains(request.Method) ?? false)
+            .Where(e => new TemplateMatcher(new(e.RoutePattern), []).TryMatch(request.Path, []))
+            // A path without parameters before one that has them.
+            .OrderBy(e => e.RoutePattern.Parameters.Count)
+            .Select(e => e.Metadata.GetMetadata<IAcceptsMetadata>()?.ContentTypes)
+            .FirstOrDefault(t => t is { Count: > 0 });
+        var types = accepted is null ? "application/json" : string.Join(" or ", accepted);
         return $"Content-Type {JsonText.Clip(request.ContentType ?? "(none)")} is not read here; send {types}.";
     }
 }

@@ -7,7 +7,7 @@ internal static class PlaceWords
     {
         ["/surface/material"] = "Surface material",
         ["/surface/coating"] = "Coating",
-        ["/surface/curvatureRadiusMm"] = "Radius of curvature (0 is flat)",
+        ["/surface/curvatureRadiusMm"] = "Curvature, as a radius",
         ["/surface/thicknessMm"] = "Thickness of the wall",
         ["/surface/backing"] = "Behind the wall",
         ["/mounting/lengthMm"] = "Free length",
