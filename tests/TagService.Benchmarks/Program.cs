@@ -23,9 +23,11 @@ switch (args)
     case ["assets", .. var rows]:
         await AssetsCommand.LoadAsync(rows is [var number] ? int.Parse(number, CultureInfo.InvariantCulture) : 200_000);
         break;
-    case ["attachments", .. var pairs]:
+    case ["attachments", .. var sizes]:
         await AttachmentsCommand.RunAsync(
-            Path.Combine(AppContext.BaseDirectory, "TagService.dll"), pairs is [var most] ? int.Parse(most, CultureInfo.InvariantCulture) : 200_000);
+            Path.Combine(AppContext.BaseDirectory, "TagService.dll"),
+            sizes is [var most, ..] ? int.Parse(most, CultureInfo.InvariantCulture) : 200_000,
+            sizes is [_, var many] ? int.Parse(many, CultureInfo.InvariantCulture) : 200_000);
         break;
     case ["floor", var port, var folder]:
         await FloorServer.RunAsync(int.Parse(port, CultureInfo.InvariantCulture), folder);

@@ -26,10 +26,7 @@ public static class WorklistQueries
     public static async Task<List<StoredAsset>> PageUnfittedAsync(
         this TagServiceDbContext context, IReadOnlyCollection<string>? locationNames, WorklistPosition? after, int limit, CancellationToken cancellationToken)
     {
-        var unfitted = context.Assets.AsNoTracking()
-            .Where(a => a.RetiredAt == null && !context.Attachments.Any(t => t.AssetId == a.AssetId && t.EndReason == null));
-        if (locationNames is not null)
-            unfitted = unfitted.Where(a => locationNames.Contains(a.LocationName!));
+        var unfitted = context.Unfitted(locationNames);
         if (after is not { } position)
             return await PageAsync(unfitted);
         if (position.LocationName is not { } name)
@@ -43,6 +40,16 @@ public static class WorklistQueries
         // Of nulls the last, as the index has them.
         Task<List<StoredAsset>> PageAsync(IQueryable<AssetRow> assets, int? most = null) => assets
             .OrderBy(a => a.LocationName).ThenBy(a => a.AssetId).Take(most ?? limit).Select(a => new StoredAsset(a, a.Recommendation)).ToListAsync(cancellationToken);
+    }
+
+    /// <summary>Assets in service without an open attachment, in no order.</summary>
+    /// <param name="context">The database.</param>
+    /// <param name="locationNames">The register's words for the wanted places; null: all assets.</param>
+    public static IQueryable<AssetRow> Unfitted(this TagServiceDbContext context, IReadOnlyCollection<string>? locationNames)
+    {
+        var unfitted = context.Assets.AsNoTracking()
+            .Where(a => a.RetiredAt == null && !context.Attachments.Any(t => t.AssetId == a.AssetId && t.EndReason == null));
+        return locationNames is null ? unfitted : unfitted.Where(a => locationNames.Contains(a.LocationName!));
     }
 
     /// <summary>The register's words for places that a condition holds for; folding is not left to the database, whose letters may differ from ours.</summary>

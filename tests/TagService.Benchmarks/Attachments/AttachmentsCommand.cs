@@ -20,8 +20,9 @@ internal static class AttachmentsCommand
     private const string Empty = "TRUNCATE attachments, tags, changes, range_measurements, range_calibrations, range_calibrations_due; CHECKPOINT";
 
     /// <param name="servicePath">The service's assembly.</param>
-    /// <param name="count">Assets, and lines of a batch.</param>
-    public static async Task RunAsync(string servicePath, int count)
+    /// <param name="count">Assets.</param>
+    /// <param name="lines">Lines of a batch: pairs of the first assets.</param>
+    public static async Task RunAsync(string servicePath, int count, int lines)
     {
         // Not CreateTempSubdirectory: started as root, the private database runs under another account, which must get in.
         var folder = Path.Combine(Path.GetTempPath(), $"tagservice-attachments-{Environment.ProcessId}");
@@ -35,9 +36,9 @@ internal static class AttachmentsCommand
             var database = services.GetRequiredService<NpgsqlDataSource>();
             await RunSqlAsync(database, "VACUUM ANALYZE assets");
             using var service = await OwnService.StartAsync(servicePath, local.ConnectionString);
-            var pairs = new PairLines([.. fleet.Rows.Select(r => r.Record.AssetId!)]);
+            var pairs = new PairLines([.. fleet.Rows.Take(lines).Select(r => r.Record.AssetId!)]);
             await BatchesAsync(database, service, pairs);
-            await WorklistAsync(database, service, pairs, fleet.Rows[0].LocationName!);
+            await WorklistAsync(database, service, count, fleet.Rows[0].LocationName!);
         }
         finally
         {
@@ -77,20 +78,25 @@ internal static class AttachmentsCommand
         }
     }
 
-    // Behind the last batch every asset has a tag: few without one among many is the other extreme.
-    private static async Task WorklistAsync(NpgsqlDataSource database, OwnService service, PairLines pairs, string place)
+    // Both extremes: nothing to pass over, and few without a tag among many that have one.
+    private static async Task WorklistAsync(NpgsqlDataSource database, OwnService service, int count, string place)
     {
         var location = Uri.EscapeDataString(place);
-        await RunSqlAsync(database, $"UPDATE attachments SET end_reason = 'fell-off' WHERE hashtext(asset_id) % {pairs.Count / 200} = 0");
-        await ShowAsync("some two hundred of them without a tag");
         await RunSqlAsync(database, Empty);
         await ShowAsync("none has a tag");
+        await RunSqlAsync(
+            database,
+            $"""
+            INSERT INTO tags (identity, first_recorded_at) SELECT asset_id, now() FROM assets WHERE hashtext(asset_id) % {Math.Max(2, count / 200)} <> 0;{" "}
+            INSERT INTO attachments (tag_id, id, asset_id, is_void, taken_over, recorded_at) SELECT id, gen_random_uuid(), identity, false, true, now() FROM tags
+            """);
+        await ShowAsync("some two hundred of them without one");
 
         async Task ShowAsync(string what)
         {
             await RunSqlAsync(database, "VACUUM ANALYZE attachments, assets");
             var (first, there) = (await service.LatencyAsync("/v1/fitting-worklist"), await service.LatencyAsync($"/v1/fitting-worklist?location={location}"));
-            Console.WriteLine(FormattableString.Invariant($"worklist over {pairs.Count} assets, {what}: first page p50 {first:0} ms, of one place p50 {there:0} ms"));
+            Console.WriteLine(FormattableString.Invariant($"worklist over {count} assets, {what}: first page p50 {first:0} ms, of one place p50 {there:0} ms"));
         }
     }
 

@@ -34,15 +34,17 @@ public sealed class AssetBatchTests(RealHost host) : IClassFixture<RealHost>
             "{\"assetId\":\"H-14\"}\r",
             new string('[', 5000),
             """{"assetId":"H-16","retired":{"reason":"sold"}}""",
+            """{"assetId":".."}""",
+            """{"assetId":"a%2Fb"}""",
         ];
         var answers = await _client.PostBatchAsync(string.Join('\n', lines));
         var summary = answers[^1].GetProperty("summary");
         answers.RemoveAt(answers.Count - 1);
-        Assert.Equal([1, 2, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15], answers.Select(a => a.GetProperty("line").GetInt32()));
+        Assert.Equal([1, 2, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17], answers.Select(a => a.GetProperty("line").GetInt32()));
         Assert.Equal(
-            ["created", "400", "400", "400", "422", "400", "400", "413", "400", "400", "400", "created", "400", "created"],
+            ["created", "400", "400", "400", "422", "400", "400", "413", "400", "400", "400", "created", "400", "created", "400", "400"],
             answers.Select(a => a.TryGetProperty("outcome", out var outcome) ? outcome.GetString() : a.GetProperty("status").GetRawText()));
-        Assert.Equal((14, 3, 11), (summary.GetProperty("lines").GetInt32(), summary.GetProperty("created").GetInt32(), summary.GetProperty("refused").GetInt32()));
+        Assert.Equal((16, 3, 13), (summary.GetProperty("lines").GetInt32(), summary.GetProperty("created").GetInt32(), summary.GetProperty("refused").GetInt32()));
         Assert.Equal("Hall 1", (string?)(await _client.GetAssetAsync("H-1"))["locationName"]);
         Assert.Equal("sold", (string?)(await _client.GetAssetAsync("H-16"))["retired"]!["reason"]);
     }

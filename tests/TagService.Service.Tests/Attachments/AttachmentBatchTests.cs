@@ -91,6 +91,7 @@ public sealed class AttachmentBatchTests(RealHost host) : IClassFixture<RealHost
 
     [Theory]
     [InlineData("identity;assetId\nx;y", "semicolons")]
+    [InlineData("identity\tassetId\nx\ty", "tabs")]
     [InlineData("identity,asset\nx,y", "assetId")]
     [InlineData("identity,assetId,identity\nx,y,z", "twice")]
     [InlineData("identity\nx", "assetId is missing")]
@@ -125,6 +126,8 @@ public sealed class AttachmentBatchTests(RealHost host) : IClassFixture<RealHost
         content.Headers.TryAddWithoutValidation("Content-Type", type);
         using var answer = await Client.PostAsync($"/v1/attachments/batch{query}", content);
         Assert.Equal(status, answer.StatusCode);
+        if (type == "application/json")
+            Assert.Contains("send application/x-ndjson or text/csv", await answer.Content.ReadAsStringAsync(), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -58,6 +58,18 @@ public sealed class AttachmentsEndpointsTests(RealHost host) : IClassFixture<Rea
         Assert.Equal(DateTimeOffset.Parse(Day(2), null), (DateTimeOffset)moved["previous"]!["endAt"]!);
     }
 
+    [Fact]
+    public async Task Start_SamePairOnceMore_Is409SayingThatItIsThereAlready()
+    {
+        var (asset, tag) = (await Client.NewAssetAsync(), NewTag());
+        var before = await Client.StartedAsync(asset, $$"""{"identity":"{{tag}}"}""");
+        using var again = await Client.StartAsync(asset, $$"""{"identity":"{{tag}}"}""");
+        var error = Assert.Single((await HostileRequestTests.Problem(again, HttpStatusCode.Conflict, "conflict")).Errors!);
+        Assert.Equal("#/identity", error.Pointer);
+        Assert.Contains($"on {asset} already", error.Detail, StringComparison.Ordinal);
+        Assert.Contains(before.Id(), error.Accepted, StringComparison.Ordinal);
+    }
+
     /// <summary>One key in other forms (GS1 TDS 2.3, GIAI; GS1 Digital Link, AI 8004): the filter value and the form are no part of the identity.</summary>
     [Fact]
     public async Task Start_OneIdentityInOtherForms_IsOneTag()

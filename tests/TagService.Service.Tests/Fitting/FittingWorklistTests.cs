@@ -1,8 +1,11 @@
 using System.Net;
 using System.Net.Http.Json;
+using System.Text;
 using System.Text.Json.Nodes;
+using Microsoft.EntityFrameworkCore;
 using TagService.Domain.Recommendations;
 using TagService.Service.Tests.Database;
+using TagService.Storage.Fitting;
 
 namespace TagService.Service.Tests.Fitting;
 
@@ -64,6 +67,44 @@ public sealed class FittingWorklistTests(TestDatabase server)
 
         async Task<string[]> IdsAsync(string query) =>
             [.. (await host.WorklistAsync(query))["items"]!.AsArray().Select(i => (string)i!["assetId"]!).Order(StringComparer.Ordinal)];
+    }
+
+    // What the register has retired is nobody's work, and no number is spent on it.
+    [Fact]
+    public async Task List_RetiredAsset_IsNotOnItAndItsInstructionSaysSo()
+    {
+        await using var host = await FittingHost.StartAsync(server, "work_retired", FittingHost.Asset("gone", location: "Yard"), FittingHost.Asset("here", location: "Yard"));
+        await host.SetUpNumbersAsync();
+        await host.Storage.ScalarAsync("UPDATE assets SET retired_at = now() WHERE asset_id = 'gone'");
+        Assert.Equal("here", (string?)Assert.Single((await host.WorklistAsync("location=yard&reserve=true"))["items"]!.AsArray())!["assetId"]);
+        var instruction = await host.InstructionAsync("gone");
+        Assert.Null(instruction["identity"]);
+        Assert.Contains("retired", (string?)instruction["identityNote"], StringComparison.Ordinal);
+        Assert.Equal(1L, await host.Storage.CountAsync("reserved_identities"));
+    }
+
+    /// <summary>The page's order is that of an index, whose plan reads no more than the page holds.</summary>
+    [Fact]
+    public async Task List_ManyAssets_ReadsTheIndexOverPlacesAndSortsNothing()
+    {
+        await using var host = await FittingHost.StartAsync(server, "work_plan", FittingHost.Asset("a", location: "Yard"));
+        await host.Storage.ScalarAsync(
+            """
+            INSERT INTO assets (asset_id, record, location_name, source, updated_at)
+            SELECT 'B-' || n, jsonb_build_object('assetId', 'B-' || n), 'Room ' || n % 300, 'push', now() FROM generate_series(1, 20000) AS n
+            """);
+        await host.Storage.ScalarAsync("ANALYZE assets");
+        var sql = await host.Storage.WithContextAsync(c => Task.FromResult(WorklistQueries.Unfitted(c, null).OrderBy(a => a.LocationName).ThenBy(a => a.AssetId).Take(51).ToQueryString()));
+        var plan = new StringBuilder();
+        await using (var explain = host.Storage.DataSource.CreateCommand($"EXPLAIN {sql}"))
+        await using (var lines = await explain.ExecuteReaderAsync())
+        {
+            while (await lines.ReadAsync())
+                plan.AppendLine(lines.GetString(0));
+        }
+
+        Assert.Contains("ix_assets_location_name_asset_id", plan.ToString(), StringComparison.Ordinal);
+        Assert.DoesNotContain("Sort", plan.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]
