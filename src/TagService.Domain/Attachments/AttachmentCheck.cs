@@ -60,8 +60,9 @@ public static class AttachmentCheck
             return Distance("answeredAtM", check.AnsweredAtM.Value, "It answered farther away than it answers.", "a distance up to measuredRangeM, and not beyond silentAtM");
         if (check.SilentAtM < (check.MeasuredRangeM ?? check.AnsweredAtM))
             return Distance("silentAtM", check.SilentAtM.Value, "It was silent nearer than it answers.", "a distance not below measuredRangeM and answeredAtM");
-        return check is { HasDistance: false, IsEmpty: false }
-            ? new("answeredAtM", null, "Power, region, reader or place of a check are given, but no distance.", "one of answeredAtM, measuredRangeM, silentAtM")
+        // Region, reader and place come with the fitting instruction, whether or not the check is made; a power is set for a check only.
+        return check is { HasDistance: false, EirpDbm: not null }
+            ? new("answeredAtM", null, "The power of a check is given, but no distance.", "one of answeredAtM, measuredRangeM, silentAtM")
             : null;
     }
 

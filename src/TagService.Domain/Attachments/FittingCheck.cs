@@ -26,9 +26,6 @@ public sealed record FittingCheck
     /// <summary>Kind of place, an id of its table.</summary>
     public string? SiteId { get; init; }
 
-    /// <summary>Nothing was checked.</summary>
-    public bool IsEmpty => this == new FittingCheck();
-
     /// <summary>Is any distance given?</summary>
     public bool HasDistance => (MeasuredRangeM ?? AnsweredAtM ?? SilentAtM) is not null;
 }

@@ -96,7 +96,7 @@ public sealed class FittingWorklistTests(TestDatabase server)
         await host.Storage.ScalarAsync("ANALYZE assets");
         var sql = await host.Storage.WithContextAsync(c => Task.FromResult(WorklistQueries.Unfitted(c, null).OrderBy(a => a.LocationName).ThenBy(a => a.AssetId).Take(51).ToQueryString()));
         var plan = new StringBuilder();
-        await using (var explain = host.Storage.DataSource.CreateCommand($"EXPLAIN {sql}"))
+        await using (var explain = host.Storage.DataSource.CreateCommand($"EXPLAIN {sql.Replace("@p", "51", StringComparison.Ordinal)}"))
         await using (var lines = await explain.ExecuteReaderAsync())
         {
             while (await lines.ReadAsync())
