@@ -27,7 +27,7 @@ switch (args)
         await AttachmentsCommand.RunAsync(
             Path.Combine(AppContext.BaseDirectory, "TagService.dll"),
             sizes is [var most, ..] ? int.Parse(most, CultureInfo.InvariantCulture) : 200_000,
-            sizes is [_, var many] ? int.Parse(many, CultureInfo.InvariantCulture) : 200_000);
+            sizes is [_, var batch] ? int.Parse(batch, CultureInfo.InvariantCulture) : 200_000);
         break;
     case ["floor", var port, var folder]:
         await FloorServer.RunAsync(int.Parse(port, CultureInfo.InvariantCulture), folder);
