@@ -22,7 +22,7 @@ public sealed class FittingPageTests(TestDatabase server)
     [InlineData("/v1/assets/L-1/fitting-instruction?format=html")]
     [InlineData("/v1/assets/G-1/fitting-instruction?format=html")]
     [InlineData("/v1/fitting-worklist?format=html&reserve=true&limit=2")]
-    [InlineData("/v1/fitting-worklist?format=html&location=nowhere")]
+    [InlineData("/v1/fitting-worklist?format=html&after=W251bGwsIn4iXQ")]
     public async Task Page_Any_IsWellFormedWithHeadingsCaptionsAndLanguage(string path)
     {
         await using var host = await FittingHost.StartAsync(
