@@ -13,6 +13,17 @@ public readonly record struct WorklistPosition(string? LocationName, string Asse
 /// <summary>Assets that have no tag.</summary>
 public static class WorklistQueries
 {
+    // One step down the index for each place instead of one look at each asset, which DISTINCT takes.
+    private const string PlacesSql =
+        """
+        WITH RECURSIVE places AS (
+          (SELECT location_name FROM assets WHERE location_name IS NOT NULL ORDER BY location_name LIMIT 1)
+          UNION ALL
+          SELECT (SELECT a.location_name FROM assets AS a WHERE a.location_name > p.location_name ORDER BY a.location_name LIMIT 1)
+          FROM places AS p WHERE p.location_name IS NOT NULL)
+        SELECT location_name AS "Value" FROM places WHERE location_name IS NOT NULL
+        """;
+
     /// <summary>
     /// Assets in service without an open attachment behind a position, place by place. The order is that of the index over location and
     /// id, so that a page costs what it holds however many assets there are; a position within the named places goes on in two steps,
@@ -59,7 +70,7 @@ public static class WorklistQueries
     public static async Task<IReadOnlyCollection<string>> LocationNamesAsync(
         this TagServiceDbContext context, Func<string, bool> isWanted, CancellationToken cancellationToken)
     {
-        var names = await context.Assets.AsNoTracking().Where(a => a.LocationName != null).Select(a => a.LocationName!).Distinct().ToListAsync(cancellationToken);
+        var names = await context.Database.SqlQueryRaw<string>(PlacesSql).ToListAsync(cancellationToken);
         return [.. names.Where(isWanted)];
     }
 
