@@ -11,6 +11,7 @@ using TagService.Storage.Idempotency;
 using TagService.Storage.Measurements;
 using TagService.Storage.Numbering;
 using TagService.Storage.Recommendations;
+using TagService.Storage.Registers;
 using TagService.Storage.Schema;
 
 namespace TagService.Storage;
@@ -47,6 +48,8 @@ public static class StorageHost
         services.AddSingleton<DueCalibrations>();
         services.AddSingleton<IdentityNumbers>();
         services.AddSingleton<AttachmentBatchWriter>();
+        services.AddSingleton<RegisterSyncs>();
+        services.AddSingleton<RegisterSyncWriter>();
         services.AddLogging();
         services.AddSingleton<RecommendationContextSource>();
         return services;

@@ -6,6 +6,12 @@ public sealed record RegisterSyncNotes
     /// <summary>Nothing yet.</summary>
     public static RegisterSyncNotes None { get; } = new();
 
+    /// <summary>
+    /// The source was read to its end, and what it gave is a complete list, so that an asset that is not on it has gone; null: not read to
+    /// the end yet.
+    /// </summary>
+    public bool? IsCompleteList { get; init; }
+
     /// <summary>About the source as a whole, each once.</summary>
     public IReadOnlyList<SourceNote> Notices { get; init; } = [];
 
