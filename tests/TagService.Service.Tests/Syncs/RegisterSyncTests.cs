@@ -58,7 +58,7 @@ public sealed class RegisterSyncTests(TestDatabase server)
         Assert.Equal("pump 5", (await host.AssetAsync("A-5")).Record.Description);
         var rejected = await host.RejectedAsync(run.Id);
         Assert.Equal([1, 2, 3, 4, 5], rejected.Select(r => r.Number));
-        Assert.Equal(["17", """{"id":"A-4","name":"pump 4","wall":{"mm":"thick"},"retired":false}""", """{"id":"A-5","name":"pump 5","retired":"perhaps"}""", """{"id":"A-200","name":"the same once more"}""", """{"name":"no key"}"""], rejected.Select(r => r.OriginalText).OrderBy(t => t[0]).ThenBy(t => t.Length == 18 ? 1 : 0).ThenBy(t => t.Contains("200", StringComparison.Ordinal)));
+        Assert.Equal([4, 5, 120, 121, 123], rejected.Select(r => _rows.IndexOf(r.OriginalText)).Order());
         Assert.All(rejected, r => Assert.Contains("item", r.Place, StringComparison.Ordinal));
         Assert.Contains("first row counts", Assert.Single(rejected, r => r.AssetId == "A-200").Reason, StringComparison.Ordinal);
         Assert.Contains("\"thick\"", Assert.Single(rejected, r => r.AssetId == "A-4").Problems, StringComparison.Ordinal);
@@ -68,7 +68,7 @@ public sealed class RegisterSyncTests(TestDatabase server)
 
         // What was refused is looked at again when the mapping or the row is mended; what was taken is not.
         _rows[4] = Row(4);
-        Assert.Equal((0L, 119L), ((await host.RunAsync("plant")) is var again ? again.Changed : -1, again.Unchanged));
+        Assert.Equal((0L, 120L), ((await host.RunAsync("plant")) is var again ? again.Changed : -1, again.Unchanged));
     }
 
     [Fact]

@@ -27,8 +27,8 @@ internal sealed class SyncHost(StorageServices storage, RegisterTestHost readers
             new() { Target = "/description", Source = "name" },
             new() { Target = "/surface/thicknessMm", Source = "/wall/mm" },
             new() { Target = "/retired", Source = "retired" },
-            new() { Target = "/locationName", Source = "place" },
-            new() { Target = "/registerTag", Source = "tag" },
+            new() { Target = "/location", Source = "place" },
+            new() { Target = "/tag", Source = "tag" },
         ],
     };
 
@@ -82,7 +82,9 @@ internal sealed class SyncHost(StorageServices storage, RegisterTestHost readers
     {
         var id = await RequestAsync(name, full, acceptMissing);
         await Job().RunOnceAsync(default);
-        return await FindAsync(id);
+        var run = await FindAsync(id);
+        Assert.True(run.State is not RegisterSyncState.Failed, run.ReasonDetail);
+        return run;
     }
 
     public Task<RegisterSyncRow> FindAsync(long id) => storage.WithContextAsync(c => c.RegisterSyncs.AsNoTracking().SingleAsync(s => s.Id == id));
