@@ -4,6 +4,7 @@ using BenchmarkDotNet.Running;
 using TagService.Benchmarks.Assets;
 using TagService.Benchmarks.Attachments;
 using TagService.Benchmarks.Load;
+using TagService.Benchmarks.Registers;
 
 switch (args)
 {
@@ -28,6 +29,8 @@ switch (args)
             Path.Combine(AppContext.BaseDirectory, "TagService.dll"),
             sizes is [var most, ..] ? int.Parse(most, CultureInfo.InvariantCulture) : 200_000,
             sizes is [_, var batch] ? int.Parse(batch, CultureInfo.InvariantCulture) : 200_000);
+    case ["registers", .. var listed]:
+        await RegistersCommand.RunAsync(listed is [var assets] ? int.Parse(assets, CultureInfo.InvariantCulture) : 200_000);
         break;
     case ["floor", var port, var folder]:
         await FloorServer.RunAsync(int.Parse(port, CultureInfo.InvariantCulture), folder);

@@ -132,6 +132,13 @@ internal static class RegisterSyncSql
         WHERE id = $1
         """;
 
+    /// <summary>What the runs of a source ($1) came across is of no use once they are over; also of those that were cancelled.</summary>
+    public const string Forget =
+        """
+        DELETE FROM register_sync_assets AS a USING register_syncs AS s
+        WHERE s.id = a.sync_id AND s.source_name = $1 AND s.state NOT IN ('waiting', 'running')
+        """;
+
     /// <summary>Runs of a source ($1) that are kept, with their refused rows: the latest $2.</summary>
     public const string Prune =
         """

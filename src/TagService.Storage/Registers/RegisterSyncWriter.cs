@@ -135,7 +135,7 @@ public sealed class RegisterSyncWriter(NpgsqlDataSource dataSource, AssetBulkWri
                 Of(held?.Code, NpgsqlDbType.Text), Of(held?.Detail, NpgsqlDbType.Text),
             },
         });
-        batch.BatchCommands.Add(new("DELETE FROM register_sync_assets WHERE sync_id = $1") { Parameters = { Of(claim.Id) } });
+        batch.BatchCommands.Add(new(RegisterSyncSql.Forget) { Parameters = { Of(claim.SourceName) } });
         batch.BatchCommands.Add(new(RegisterSyncSql.Prune) { Parameters = { Of(claim.SourceName), Of((long)RegisterSyncs.MostRunsKept - 1) } });
         await batch.ExecuteNonQueryAsync(cancellationToken);
         await transaction.CommitAsync(cancellationToken);

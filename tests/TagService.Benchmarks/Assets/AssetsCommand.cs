@@ -72,7 +72,7 @@ internal static class AssetsCommand
         yield return (Names.CopyBare, () => PlainCopy.RunAsync(dataSource, fleet));
         yield return ("(a table like assets)", () => RunAsync(dataSource, PlainCopy.MakeSame));
         yield return (Names.CopySame, () => PlainCopy.RunAsync(dataSource, fleet));
-        yield return ("(empty)", () => RunAsync(dataSource, "TRUNCATE assets, asset_recommendations, changes, recommendations_due; CHECKPOINT"));
+        yield return ("(empty)", () => RunAsync(dataSource, "TRUNCATE assets, asset_recommendations, changes, recommendations_due CASCADE; CHECKPOINT"));
         yield return (Names.First, () => ExpectAsync(writer, fleet, new(fleet.Count, 0, 0)));
         yield return ("(vacuum)", () => RunAsync(dataSource, "VACUUM ANALYZE assets"));
         yield return (Names.Second, () => ExpectAsync(writer, later, new(0, later.Changed, fleet.Count - later.Changed)));
@@ -86,21 +86,21 @@ internal static class AssetsCommand
             throw new InvalidOperationException($"Expected {expected}, got {summary}.");
     }
 
-    private static async Task<double> TimeAsync(Func<Task> work)
+    internal static async Task<double> TimeAsync(Func<Task> work)
     {
         var started = Stopwatch.GetTimestamp();
         await work();
         return Stopwatch.GetElapsedTime(started).TotalSeconds;
     }
 
-    private static async Task RunAsync(NpgsqlDataSource dataSource, string sql)
+    internal static async Task RunAsync(NpgsqlDataSource dataSource, string sql)
     {
         await using var command = dataSource.CreateCommand(sql);
         command.CommandTimeout = 0;
         await command.ExecuteNonQueryAsync();
     }
 
-    private static async Task WithDatabaseAsync(Func<IServiceProvider, Task> measure)
+    internal static async Task WithDatabaseAsync(Func<IServiceProvider, Task> measure, Action<IServiceCollection>? more = null)
     {
         var given = Environment.GetEnvironmentVariable("TAGSERVICE_BENCHMARK_DATABASE");
         // Not CreateTempSubdirectory: started as root, the private database runs under another account, which must get in.
@@ -108,7 +108,9 @@ internal static class AssetsCommand
         var local = given is null ? await PrivateDatabase.OpenAsync(new() { Folder = folder }, Console.WriteLine, default) : null;
         try
         {
-            await using var services = new ServiceCollection().AddTagServiceStorage(given ?? local!.ConnectionString).BuildServiceProvider();
+            var collection = new ServiceCollection().AddTagServiceStorage(given ?? local!.ConnectionString);
+            more?.Invoke(collection);
+            await using var services = collection.BuildServiceProvider();
             await services.GetRequiredService<DatabaseMigrator>().MigrateAsync(default);
             await measure(services);
         }

@@ -28,6 +28,9 @@ internal sealed class FleetRows
     /// <summary>The records as text, so that the plain COPY has nothing to do but copy.</summary>
     public string[] Json { get; }
 
+    /// <summary>Rows that came from somewhere else.</summary>
+    public static FleetRows Of(AssetToLoad[] rows) => new(rows, 0);
+
     public static FleetRows Make(int count, int changedEvery)
     {
         var fleet = DemoFleet.Generate();
