@@ -17,6 +17,9 @@ public sealed record RegisterPage
     /// <summary>The position behind these rows; to be stored together with them.</summary>
     public required RegisterPosition After { get; init; }
 
+    /// <summary>Rows of the whole pass that the source has announced so far, where it does.</summary>
+    public long? Announced { get; init; }
+
     /// <summary>How the pass ended; only on its last page.</summary>
     public PassEnd? End { get; init; }
 }

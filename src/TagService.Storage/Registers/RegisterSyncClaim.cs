@@ -26,6 +26,9 @@ public sealed record RegisterSyncClaim
     /// <summary>Assets that are gone are retired however many they are.</summary>
     public required bool AcceptsMissing { get; init; }
 
+    /// <summary>Rows read so far.</summary>
+    public required long Rows { get; init; }
+
     /// <summary>Rows refused so far; they are numbered on.</summary>
     public required long Refused { get; init; }
 

@@ -70,6 +70,7 @@ public sealed class RegisterSyncs(NpgsqlDataSource dataSource, IServiceScopeFact
             Position = run.Position,
             IsFullPass = run.IsFullPass,
             AcceptsMissing = run.AcceptsMissing,
+            Rows = run.Rows,
             Refused = run.Refused,
             Attempts = run.Attempts,
             Notes = run.Notes is { } notes ? StoredJson.Read<RegisterSyncNotes>(notes) : RegisterSyncNotes.None,

@@ -8,10 +8,11 @@ namespace TagService.Worker.Registers;
 /// <param name="Rows">Rows in the source's order.</param>
 /// <param name="Unreadable">Rows that could not be read.</param>
 /// <param name="Notices">What to know of the source.</param>
+/// <param name="Announced">Rows of the whole pass that the source has announced so far.</param>
 /// <param name="After">The position behind them.</param>
 /// <param name="End">How the pass ended, if it did.</param>
 internal sealed record PageGroup(
-    IReadOnlyList<RawRow> Rows, IReadOnlyList<UnreadableRow> Unreadable, IReadOnlyList<RegisterNotice> Notices, RegisterPosition After, PassEnd? End)
+    IReadOnlyList<RawRow> Rows, IReadOnlyList<UnreadableRow> Unreadable, IReadOnlyList<RegisterNotice> Notices, long? Announced, RegisterPosition After, PassEnd? End)
 {
     /// <summary>Rows that are written together at most; a page of the reader has a thousand at most.</summary>
     private const int Most = 4000;
@@ -42,7 +43,7 @@ internal sealed record PageGroup(
 
                 yield return new(
                     [.. together.SelectMany(p => p.Rows)], [.. together.SelectMany(p => p.Unreadable)], [.. together.SelectMany(p => p.Notices)],
-                    together[^1].After, together[^1].End);
+                    together[^1].End?.Announced ?? together[^1].Announced, together[^1].After, together[^1].End);
             }
         }
         finally

@@ -13,6 +13,7 @@ namespace TagService.Worker.Registers;
 internal sealed class RegisterSyncRun(RegisterSyncClaim claim, RowMapper mapper, RowHash rowHash, RegisterSyncWriter writer, TimeProvider clock)
 {
     private readonly HashSet<RegisterColumns> _columnsSeen = new(ReferenceEqualityComparer.Instance);
+    private HashSet<string>? _missingSources;
     private Progress _written = new(claim.Position, claim.Refused, claim.Notes);
     private Progress? _committing;
 
@@ -57,14 +58,13 @@ internal sealed class RegisterSyncRun(RegisterSyncClaim claim, RowMapper mapper,
 
         if (candidates.Count > 0)
             await WriteAsync(page, candidates, refused, cancellationToken);
-        var missing = rows.Select(r => r.Row.Row.Columns).Distinct().Where(c => !_columnsSeen.Contains(c)).ToArray();
-        var notes = Notes.Plus(group, tally, missing.SelectMany(mapper.MissingSources).Distinct(), withoutKey);
+        NoteColumns(rows.Select(r => r.Row.Row.Columns));
+        var notes = Notes.Plus(group, tally, group.End is null || claim.Rows > 0 ? [] : _missingSources ?? [], withoutKey);
         if (group.End is { } end)
             notes = notes with { IsCompleteList = end.IsCompleteList && notes.Doubts.Count == 0 };
         _committing = new(group.After.Token, _written.Refused + refused.Count, notes);
-        await page.CommitAsync(new(group.After.Token, group.Rows.Count, repeated, group.End?.Announced, refused, notes), _written.Refused, cancellationToken);
+        await page.CommitAsync(new(group.After.Token, group.Rows.Count, repeated, group.Announced, refused, notes), _written.Refused, cancellationToken);
         _written = _committing;
-        _columnsSeen.UnionWith(missing);
     }
 
     private static string? AssetIdOf(RowMapping mapping) => mapping switch
@@ -77,6 +77,18 @@ internal sealed class RegisterSyncRun(RegisterSyncClaim claim, RowMapper mapper,
     private static RefusedRow Refusal(RawRow row, RowRefusal refusal) => new(
         row.Place, refusal.AssetId, string.Join(" ", refusal.Problems.Where(p => p.Kind == RowProblemKind.Refuses).Select(p => p.Detail)),
         [.. refusal.Problems.Select(p => SyncNotes.Of(p))], row.OriginalText);
+
+    // Rows of JSON have not all the same members: a source is missing when no row of the run has it.
+    private void NoteColumns(IEnumerable<RegisterColumns> columns)
+    {
+        foreach (var shape in columns.Where(_columnsSeen.Add))
+        {
+            if (_missingSources is null)
+                _missingSources = [.. mapper.MissingSources(shape)];
+            else
+                _missingSources.IntersectWith(mapper.MissingSources(shape));
+        }
+    }
 
     private (List<(RawRow Row, byte[] Hash)> Rows, long Repeated) Different(IReadOnlyList<RawRow> all)
     {

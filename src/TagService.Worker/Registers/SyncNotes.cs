@@ -18,7 +18,7 @@ internal static class SyncNotes
     /// <param name="notes">Notes so far.</param>
     /// <param name="group">The page.</param>
     /// <param name="tally">Its values that were not understood.</param>
-    /// <param name="missingSources">Columns that feed a field but are not there.</param>
+    /// <param name="missingSources">Columns that feed a field but that no row of the run has.</param>
     /// <param name="withoutKey">Rows that were refused without their asset being known.</param>
     public static RegisterSyncNotes Plus(
         this RegisterSyncNotes notes, PageGroup group, NotUnderstoodTally tally, IEnumerable<string> missingSources, long withoutKey)
@@ -37,7 +37,7 @@ internal static class SyncNotes
             [
                 .. notes.Notices
                     .Concat(group.Notices.Select(n => new SourceNote(n.Code, n.Detail)))
-                    .Concat(missingSources.Select(s => new SourceNote("column-missing", $"The mapping reads {s}, which the source does not have; what it fed stays as it was.")))
+                    .Concat(missingSources.Select(s => new SourceNote("column-missing", $"The mapping reads {s}, which no row has; what it fed stays as it was.")))
                     .Distinct().Take(MostNotices),
             ],
             Doubts = [.. doubts.Distinct().Take(MostNotices)],

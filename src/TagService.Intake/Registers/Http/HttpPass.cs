@@ -203,7 +203,7 @@ internal sealed class HttpPass : IAsyncDisposable
     private RegisterPage Page(List<RawRow> rows, List<UnreadableRow> unreadable, PassEnd? end)
     {
         _repeats.Keep();
-        return new() { Rows = rows, Unreadable = unreadable, Notices = _state.TakeNotices(), After = _state.At.ToPosition(), End = end };
+        return new() { Rows = rows, Unreadable = unreadable, Notices = _state.TakeNotices(), Announced = _state.At.Announced, After = _state.At.ToPosition(), End = end };
     }
 
     private static string Key(Uri address) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(address.AbsoluteUri)))[..16];
