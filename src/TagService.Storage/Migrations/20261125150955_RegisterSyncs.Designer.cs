@@ -963,9 +963,6 @@ namespace TagService.Storage.Migrations
                     b.HasKey("SourceName", "AssetId")
                         .HasName("pk_register_rows");
 
-                    b.HasIndex("AssetId")
-                        .HasDatabaseName("ix_register_rows_asset_id");
-
                     b.HasIndex("SourceName", "RowHash")
                         .HasDatabaseName("ix_register_rows_source_name_row_hash");
 
@@ -1481,16 +1478,6 @@ namespace TagService.Storage.Migrations
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_read_points_locations_location_id");
-                });
-
-            modelBuilder.Entity("TagService.Storage.Tables.RegisterSyncAssetRow", b =>
-                {
-                    b.HasOne("TagService.Storage.Tables.RegisterSyncRow", null)
-                        .WithMany()
-                        .HasForeignKey("SyncId")
-                        .OnDelete(DeleteBehavior.Cascade)
-                        .IsRequired()
-                        .HasConstraintName("fk_register_sync_assets_register_syncs_sync_id");
                 });
 
             modelBuilder.Entity("TagService.Storage.Tables.RejectedRowRow", b =>

@@ -95,12 +95,6 @@ namespace TagService.Storage.Migrations
                 constraints: table =>
                 {
                     table.PrimaryKey("pk_register_sync_assets", x => new { x.sync_id, x.asset_id });
-                    table.ForeignKey(
-                        name: "fk_register_sync_assets_register_syncs_sync_id",
-                        column: x => x.sync_id,
-                        principalTable: "register_syncs",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Cascade);
                 });
 
             migrationBuilder.CreateTable(
@@ -125,11 +119,6 @@ namespace TagService.Storage.Migrations
                         principalColumn: "id",
                         onDelete: ReferentialAction.Cascade);
                 });
-
-            migrationBuilder.CreateIndex(
-                name: "ix_register_rows_asset_id",
-                table: "register_rows",
-                column: "asset_id");
 
             migrationBuilder.CreateIndex(
                 name: "ix_register_rows_source_name_row_hash",

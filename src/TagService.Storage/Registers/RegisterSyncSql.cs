@@ -112,7 +112,9 @@ internal static class RegisterSyncSql
             ORDER BY asset_id LIMIT $3) AS missing
           WHERE r.source_name = $1 AND r.asset_id = missing.asset_id
           RETURNING r.asset_id)
-        SELECT g.asset_id, EXISTS (SELECT FROM register_rows AS o WHERE o.asset_id = g.asset_id AND o.source_name <> $1) FROM gone AS g
+        SELECT g.asset_id, EXISTS (
+          SELECT FROM register_sources AS s JOIN register_rows AS o ON o.source_name = s.name AND o.asset_id = g.asset_id WHERE s.name <> $1)
+        FROM gone AS g
         """;
 
     /// <summary>The position behind the last finished run of the source ($1) under the same settings ($2), and when everything was last read.</summary>

@@ -12,7 +12,5 @@ internal sealed class RegisterRowTable : IEntityTypeConfiguration<RegisterRowRow
         builder.Property(r => r.SourceName).UseCollation("C");
         builder.Property(r => r.AssetId).UseCollation("C");
         builder.HasIndex(r => new { r.SourceName, r.RowHash });
-        // Another source that lists the asset keeps it in service.
-        builder.HasIndex(r => r.AssetId);
     }
 }

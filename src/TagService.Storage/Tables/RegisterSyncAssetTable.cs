@@ -10,6 +10,6 @@ internal sealed class RegisterSyncAssetTable : IEntityTypeConfiguration<Register
         builder.ToTable("register_sync_assets");
         builder.HasKey(a => new { a.SyncId, a.AssetId });
         builder.Property(a => a.AssetId).UseCollation("C");
-        builder.HasOne<RegisterSyncRow>().WithMany().HasForeignKey(a => a.SyncId).OnDelete(DeleteBehavior.Cascade);
+        // No foreign key: asking for the run with each of a million rows took most of a run's time. RegisterSyncSql.Forget clears up.
     }
 }

@@ -3,6 +3,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging.Abstractions;
 using Npgsql;
 using TagService.Benchmarks.Assets;
+using TagService.Domain.Registers;
 using TagService.Intake.Registers;
 using TagService.Storage;
 using TagService.Storage.Bulk;
@@ -50,7 +51,7 @@ internal static class RegistersCommand
             TimeProvider.System, NullLogger<SyncRegistersJob>.Instance);
         foreach (var (name, source) in new[] { ("csv", RegisterFixture.Csv()), ("http", fixture.Http()) })
         {
-            var (copies, firsts, seconds) = (new List<double>(), new List<double>(), new List<double>());
+            var (copies, firsts, seconds, reads) = (new List<double>(), new List<double>(), new List<double>(), new List<double>());
             FleetRows? plain = null;
             for (var round = 0; round <= Rounds; round++)
             {
@@ -59,6 +60,7 @@ internal static class RegistersCommand
                     "TRUNCATE assets, asset_recommendations, changes, recommendations_due, register_sources, register_syncs, rejected_rows, register_rows, register_sync_assets CASCADE; CHECKPOINT");
                 await SaveAsync(services, name, source);
                 fixture.Set(0);
+                var read = await AssetsCommand.TimeAsync(() => ReadAsync(services.GetRequiredService<RegisterReaders>().Open(source), count));
                 var first = await AssetsCommand.TimeAsync(() => RunAsync(services, job, name, new(count, 0, 0)));
                 await AssetsCommand.RunAsync(dataSource, "VACUUM (ANALYZE) assets, register_rows");
                 await AssetsCommand.RunAsync(dataSource, "CHECKPOINT");
@@ -70,6 +72,7 @@ internal static class RegistersCommand
                 // The first round warms up and does not count.
                 if (round == 0)
                     continue;
+                reads.Add(read);
                 firsts.Add(first);
                 seconds.Add(second);
                 copies.Add(copy);
@@ -77,8 +80,21 @@ internal static class RegistersCommand
 
             var (c, f, s) = (Median(copies), Median(firsts), Median(seconds));
             Console.WriteLine(FormattableString.Invariant(
-                $"{name}, {count} assets, medians of {Rounds}: COPY {c:0.00} s; first run {f:0.00} s = {f / c:0.00} times COPY; run with 1 % changed {s:0.00} s = {s / f:0.000} of the first"));
+                $"{name}, {count} assets, medians of {Rounds}: COPY {c:0.00} s; first run {f:0.00} s = {f / c:0.00} times COPY; run with 1 % changed {s:0.00} s = {s / f:0.000} of the first; reading alone {Median(reads):0.00} s"));
         }
+    }
+
+    private static async Task ReadAsync(IRegisterReader reader, int expected)
+    {
+        var (rows, hash) = (0, new RowHash("benchmark"));
+        await foreach (var page in reader.ReadAsync(null))
+        {
+            foreach (var row in page.Rows)
+                rows += hash.Of(row.Row).Length / RowHash.Bytes;
+        }
+
+        if (rows != expected)
+            throw new InvalidOperationException($"{rows} rows instead of {expected}.");
     }
 
     private static double Median(List<double> times) => times.Order().ElementAt(times.Count / 2);
