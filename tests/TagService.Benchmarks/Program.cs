@@ -29,6 +29,7 @@ switch (args)
             Path.Combine(AppContext.BaseDirectory, "TagService.dll"),
             sizes is [var most, ..] ? int.Parse(most, CultureInfo.InvariantCulture) : 200_000,
             sizes is [_, var batch] ? int.Parse(batch, CultureInfo.InvariantCulture) : 200_000);
+        break;
     case ["registers", .. var listed]:
         await RegistersCommand.RunAsync(listed is [var assets] ? int.Parse(assets, CultureInfo.InvariantCulture) : 200_000);
         break;

@@ -93,25 +93,35 @@ internal static class RegisterSyncSql
         WHERE id = $1
         """;
 
-    /// <summary>How many assets in service the source ($1) listed before, and how many of them the run ($2) has not met.</summary>
+    /// <summary>
+    /// Both lists are read in the order of their keys: the server has no statistics of what a run has just met, and would look every asset up.
+    /// </summary>
+    public const string InOrder = "SET LOCAL enable_nestloop = off; SET LOCAL enable_hashjoin = off";
+
+    /// <summary>
+    /// How many assets in service the source ($1) listed before, how many of them the run ($2) has not met, and how many it has not met at all.
+    /// </summary>
     public const string CountMissing =
         """
-        SELECT count(*), count(*) FILTER (WHERE NOT EXISTS (
-          SELECT FROM register_sync_assets AS m WHERE m.sync_id = $2 AND m.asset_id = r.asset_id))
-        FROM register_rows AS r JOIN assets AS a ON a.asset_id = r.asset_id AND a.retired_at IS NULL
+        SELECT count(*) FILTER (WHERE a.retired_at IS NULL), count(*) FILTER (WHERE a.retired_at IS NULL AND m.asset_id IS NULL),
+          count(*) FILTER (WHERE m.asset_id IS NULL)
+        FROM register_rows AS r
+        JOIN assets AS a ON a.asset_id = r.asset_id
+        LEFT JOIN register_sync_assets AS m ON m.sync_id = $2 AND m.asset_id = r.asset_id
         WHERE r.source_name = $1
         """;
 
-    /// <summary>Takes some assets off the source's list ($1) that the run ($2) has not met, $3 at most; tells which other sources leave to go.</summary>
+    /// <summary>Assets on the source's list ($1) behind $4 that the run ($2) has not met, $3 at most.</summary>
+    public const string Missing =
+        """
+        SELECT l.asset_id FROM register_rows AS l LEFT JOIN register_sync_assets AS m ON m.sync_id = $2 AND m.asset_id = l.asset_id
+        WHERE l.source_name = $1 AND l.asset_id > $4 AND m.asset_id IS NULL ORDER BY l.asset_id LIMIT $3
+        """;
+
+    /// <summary>Takes assets ($2) off the source's list ($1); tells which of them other sources list.</summary>
     public const string Unlist =
         """
-        WITH gone AS (
-          DELETE FROM register_rows AS r USING (
-            SELECT asset_id FROM register_rows AS l
-            WHERE l.source_name = $1 AND NOT EXISTS (SELECT FROM register_sync_assets AS m WHERE m.sync_id = $2 AND m.asset_id = l.asset_id)
-            ORDER BY asset_id LIMIT $3) AS missing
-          WHERE r.source_name = $1 AND r.asset_id = missing.asset_id
-          RETURNING r.asset_id)
+        WITH gone AS (DELETE FROM register_rows WHERE source_name = $1 AND asset_id = ANY ($2) RETURNING asset_id)
         SELECT g.asset_id, EXISTS (
           SELECT FROM register_sources AS s JOIN register_rows AS o ON o.source_name = s.name AND o.asset_id = g.asset_id WHERE s.name <> $1)
         FROM gone AS g

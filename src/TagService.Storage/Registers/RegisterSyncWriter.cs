@@ -40,7 +40,7 @@ public sealed class RegisterSyncWriter(NpgsqlDataSource dataSource, AssetBulkWri
         SourceNote? held = null;
         if (isCompleteList)
         {
-            var (listed, missing) = await CountMissingAsync(claim, cancellationToken);
+            var (listed, missing, all) = await CountMissingAsync(claim, cancellationToken);
             end = end with { Listed = listed, Missing = missing };
             if (missing > MissingAssets.MostAllowed(listed, mostMissingShare) && whenMissing == WhenMissing.Retire && !claim.AcceptsMissing)
             {
@@ -53,8 +53,12 @@ public sealed class RegisterSyncWriter(NpgsqlDataSource dataSource, AssetBulkWri
             else
             {
                 await NoteMissingAsync(claim, missing, cancellationToken);
-                while (await UnlistAsync(claim, whenMissing, cancellationToken) is { } retired)
+                var last = all > 0 ? "" : null;
+                while (last is { } after)
+                {
+                    (last, var retired) = await UnlistAsync(claim, whenMissing, after, cancellationToken);
                     end = end with { Retired = end.Retired + retired };
+                }
             }
         }
 
@@ -66,15 +70,15 @@ public sealed class RegisterSyncWriter(NpgsqlDataSource dataSource, AssetBulkWri
 
     private static NpgsqlParameter Of(object? value, NpgsqlDbType type) => new() { Value = value ?? DBNull.Value, NpgsqlDbType = type };
 
-    private async Task<(long Listed, long Missing)> CountMissingAsync(RegisterSyncClaim claim, CancellationToken cancellationToken)
+    private async Task<(long Listed, long Missing, long All)> CountMissingAsync(RegisterSyncClaim claim, CancellationToken cancellationToken)
     {
-        await using var command = dataSource.CreateCommand(RegisterSyncSql.CountMissing);
-        command.CommandTimeout = 0;
-        command.Parameters.Add(Of(claim.SourceName));
-        command.Parameters.Add(Of(claim.Id));
+        await using var connection = await dataSource.OpenConnectionAsync(cancellationToken);
+        await using var transaction = await connection.BeginTransactionAsync(cancellationToken);
+        await RunAsync(connection, RegisterSyncSql.InOrder, [], cancellationToken);
+        await using var command = new NpgsqlCommand(RegisterSyncSql.CountMissing, connection) { Parameters = { Of(claim.SourceName), Of(claim.Id) }, CommandTimeout = 0 };
         await using var reader = await command.ExecuteReaderAsync(cancellationToken);
         await reader.ReadAsync(cancellationToken);
-        return (reader.GetInt64(0), reader.GetInt64(1));
+        return (reader.GetInt64(0), reader.GetInt64(1), reader.GetInt64(2));
     }
 
     // Before the first of them is taken off: a run that is killed in between counts fewer when it goes on.
@@ -86,34 +90,53 @@ public sealed class RegisterSyncWriter(NpgsqlDataSource dataSource, AssetBulkWri
         await command.ExecuteNonQueryAsync(cancellationToken);
     }
 
-    /// <summary>Takes a chunk off the list; null when none is left.</summary>
-    private async Task<long?> UnlistAsync(RegisterSyncClaim claim, WhenMissing whenMissing, CancellationToken cancellationToken)
+    /// <summary>Takes a chunk off the list.</summary>
+    /// <returns>Its last asset, null when nothing was left, and how many were retired.</returns>
+    private async Task<(string? Last, long Retired)> UnlistAsync(RegisterSyncClaim claim, WhenMissing whenMissing, string after, CancellationToken cancellationToken)
     {
         await using var connection = await dataSource.OpenConnectionAsync(cancellationToken);
         await using var transaction = await connection.BeginTransactionAsync(cancellationToken);
         await RegisterPageWriter.HoldAsync(connection, claim.Id, claim.Worker, clock.GetUtcNow() + syncs.Lease, cancellationToken);
+        await RunAsync(connection, RegisterSyncSql.InOrder, [], cancellationToken);
+        var missing = new List<string>();
+        await ReadAsync(
+            connection, RegisterSyncSql.Missing, [Of(claim.SourceName), Of(claim.Id), Of(AssetBulkWriter.ChunkSize), Of(after)], r => missing.Add(r.GetString(0)), cancellationToken);
+        if (missing.Count == 0)
+            return (null, 0);
+        // Back to what the server prefers.
+        await RunAsync(connection, "RESET enable_nestloop; RESET enable_hashjoin", [], cancellationToken);
         var gone = new List<string>();
-        var any = false;
-        await using (var command = new NpgsqlCommand(RegisterSyncSql.Unlist, connection) { Parameters = { Of(claim.SourceName), Of(claim.Id), Of(AssetBulkWriter.ChunkSize) } })
-        await using (var reader = await command.ExecuteReaderAsync(cancellationToken))
-        {
-            while (await reader.ReadAsync(cancellationToken))
+        await ReadAsync(
+            connection, RegisterSyncSql.Unlist, [Of(claim.SourceName), Of<string[]>([.. missing])],
+            r =>
             {
-                any = true;
-                if (!reader.GetBoolean(1))
-                    gone.Add(reader.GetString(0));
-            }
-        }
-
-        if (!any)
-            return null;
+                if (!r.GetBoolean(1))
+                    gone.Add(r.GetString(0));
+            },
+            cancellationToken);
         var retired = whenMissing == WhenMissing.Retire && gone.Count > 0
             ? await assets.RetireAsync(transaction, gone, new(null, Reason + claim.SourceName), claim.SourceName, cancellationToken)
             : [];
-        await using (var count = new NpgsqlCommand("UPDATE register_syncs SET retired = retired + $2 WHERE id = $1", connection) { Parameters = { Of(claim.Id), Of((long)retired.Count) } })
-            await count.ExecuteNonQueryAsync(cancellationToken);
+        await RunAsync(connection, "UPDATE register_syncs SET retired = retired + $2 WHERE id = $1", [Of(claim.Id), Of((long)retired.Count)], cancellationToken);
         await transaction.CommitAsync(cancellationToken);
-        return retired.Count;
+        return (missing[^1], retired.Count);
+    }
+
+    private static async Task RunAsync(NpgsqlConnection connection, string sql, NpgsqlParameter[] parameters, CancellationToken cancellationToken)
+    {
+        await using var command = new NpgsqlCommand(sql, connection);
+        command.Parameters.AddRange(parameters);
+        await command.ExecuteNonQueryAsync(cancellationToken);
+    }
+
+    private static async Task ReadAsync(
+        NpgsqlConnection connection, string sql, NpgsqlParameter[] parameters, Action<NpgsqlDataReader> row, CancellationToken cancellationToken)
+    {
+        await using var command = new NpgsqlCommand(sql, connection);
+        command.Parameters.AddRange(parameters);
+        await using var reader = await command.ExecuteReaderAsync(cancellationToken);
+        while (await reader.ReadAsync(cancellationToken))
+            row(reader);
     }
 
     private async Task EndAsync(RegisterSyncClaim claim, RegisterSyncEnd end, SourceNote? held, CancellationToken cancellationToken)
