@@ -22,6 +22,12 @@ internal static class KnownSettings
         new("Worker:PollSeconds", "Seconds between two looks for work, 1 to 3600 (default 10)."),
         new("Worker:BatchSize", "Assets claimed at a time, 1 to 10000 (default 200)."),
         new("Batch:SpoolMegabytes", $"Room for answers of batches whose callers send on without reading, in MB of the temporary folder (default {BatchSpooling.UsualMegabytes}; 0: none)."),
+        new("Registers:Http:Credentials:<name>:...", "Credentials for registers, each with the one origin it is sent to; see README.md."),
+        new("Registers:Http:AllowedNetworks:<n>", "Private networks that registers may be read from, for example 10.20.0.0/16."),
+        new("Registers:Http:AllowedHttpHosts:<n>", "Hosts that may be read by plain http."),
+        new("Registers:Http:AllowedRedirectHosts:<n>", "Hosts that a register may redirect to."),
+        new("Registers:Files:Folders:<name>", "Folders that register files are read from."),
+        new("Registers:Sources:<name>", "JSON file of a register source: the body of PUT /v1/register-sources/{name}; read at the start, read-only then."),
         new("Log:Format", "text for people (the default) or json, one object a line."),
         new("Log:Level", "Least level shown: Debug, Information (the default), Warning or Error."),
     ];
@@ -34,5 +40,6 @@ internal static class KnownSettings
     public static bool Accepts(string name) =>
         All.Any(s => s.Name.Equals(name, StringComparison.OrdinalIgnoreCase))
         || HostNames.Contains(name, StringComparer.OrdinalIgnoreCase)
+        || name.StartsWith("Registers:", StringComparison.OrdinalIgnoreCase)
         || name.StartsWith("Kestrel:", StringComparison.OrdinalIgnoreCase);
 }

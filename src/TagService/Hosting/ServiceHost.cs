@@ -4,6 +4,7 @@ using TagService.Api;
 using TagService.Api.Features.Health;
 using TagService.Api.Http.Ndjson;
 using TagService.Api.Http.Problems;
+using TagService.Intake.Registers;
 using TagService.LocalDatabase;
 using TagService.Storage;
 using TagService.Worker;
@@ -42,7 +43,9 @@ public static class ServiceHost
         builder.Services.AddSingleton(settings);
         builder.Services.AddSingleton(new BatchSpooling(settings.BatchSpoolMegabytes * 1_000_000L));
         builder.Services.AddTagServiceStorage(connectionString);
+        builder.Services.AddRegisterReading(builder.Configuration);
         builder.Services.AddTagServiceApi();
+        builder.Services.AddHostedService<ConfiguredSourcesStart>();
         builder.Services.AddHostedService<RecommendationContextPoll>();
         if (settings.Roles.HasFlag(Roles.Worker))
             builder.Services.AddTagServiceWorker(settings.Worker);
