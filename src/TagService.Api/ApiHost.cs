@@ -18,6 +18,7 @@ using TagService.Api.Features.RangeMeasurements;
 using TagService.Api.Features.ReadPoints;
 using TagService.Api.Features.Recommendations;
 using TagService.Api.Features.ReferenceTables;
+using TagService.Api.Features.RegisterCorrections;
 using TagService.Api.Features.RegisterSources;
 using TagService.Api.Features.RegisterSyncs;
 using TagService.Api.Features.TagBatches;
@@ -87,6 +88,7 @@ public static class ApiHost
         app.MapFitting();
         app.MapRegisterSources();
         app.MapRegisterSyncs();
+        app.MapRegisterCorrections();
 
     }
 }

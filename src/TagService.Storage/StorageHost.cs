@@ -6,6 +6,7 @@ using TagService.Storage.Attachments;
 using TagService.Storage.Bulk;
 using TagService.Storage.Changes;
 using TagService.Storage.Claims;
+using TagService.Storage.Corrections;
 using TagService.Storage.Fitting;
 using TagService.Storage.Idempotency;
 using TagService.Storage.Measurements;
@@ -47,6 +48,8 @@ public static class StorageHost
         services.AddSingleton<DueCalibrations>();
         services.AddSingleton<IdentityNumbers>();
         services.AddSingleton<AttachmentBatchWriter>();
+        services.AddSingleton<RegisterCorrections>();
+        services.AddSingleton<RegisterTagFollower>();
         services.AddLogging();
         services.AddSingleton<RecommendationContextSource>();
         return services;

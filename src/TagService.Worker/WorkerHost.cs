@@ -1,6 +1,7 @@
 using Microsoft.Extensions.DependencyInjection;
 using TagService.Worker.Measurements;
 using TagService.Worker.Recommendations;
+using TagService.Worker.Registers;
 
 namespace TagService.Worker;
 
@@ -12,4 +13,6 @@ public static class WorkerHost
         .AddSingleton(options)
         .AddHostedService<RecommendAssetsJob>()
         .AddHostedService<CalibrateRangesJob>();
+        .AddHostedService<FollowRegisterTags>()
+        .AddHostedService<RecommendAssetsJob>();
 }

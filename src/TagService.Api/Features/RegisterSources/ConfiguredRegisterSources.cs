@@ -143,7 +143,7 @@ public sealed class ConfiguredRegisterSources
             line.Append(": ").Append(value);
         line.Append(": ").Append(error.Detail);
         if (error.Accepted is { } accepted)
-            line.Append(" Accepted: ").Append(accepted).Append('.');
+            line.Append(" Accepted: ").Append(accepted).Append(accepted.EndsWith('?') ? "" : ".");
         return line.ToString();
     }
 }
