@@ -14,6 +14,9 @@ public sealed class RegisterCorrections(NpgsqlDataSource dataSource)
     public async Task<List<RegisterCorrection>> PageAsync(CorrectionFilter filter, string afterAssetId, int limit, CancellationToken cancellationToken)
     {
         await using var connection = await dataSource.OpenConnectionAsync(cancellationToken);
+        await using var transaction = await connection.BeginTransactionAsync(cancellationToken);
+        await using (var settings = new NpgsqlCommand(CorrectionSql.Settings, connection))
+            await settings.ExecuteNonQueryAsync(cancellationToken);
         var found = new List<RegisterCorrection>();
         await using (var command = new NpgsqlCommand(CorrectionSql.Page, connection))
         {

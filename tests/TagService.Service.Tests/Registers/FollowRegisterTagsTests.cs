@@ -57,7 +57,7 @@ public sealed class FollowRegisterTagsTests(TestDatabase server)
         Assert.Equal(new FollowedTags(1, 1, 0, 0), await job.RunOnceAsync(default));
 
         var rows = await AllAsync(storage);
-        var (ended, started) = (rows.Single(r => r.EndReason is not null), rows.Single(r => r.StartedByLine is not null && r.EndReason is null));
+        var (ended, started) = (rows.Single(r => r.EndReason is not null), rows.Single(r => r.StartNotBefore is not null));
         Assert.Equal(RegisterTagFollower.EndReason, ended.EndReason);
         Assert.Equal(3, rows.Count);
         // Between the last time the column said otherwise and the first time it said so.
@@ -159,10 +159,10 @@ public sealed class FollowRegisterTagsTests(TestDatabase server)
 
     private static Task<List<AttachmentRow>> AllAsync(StorageServices storage) => storage.WithContextAsync(c => c.Attachments.AsNoTracking().ToListAsync());
 
-    private static Task ListAsync(StorageServices storage, params (string AssetId, string? Tag)[] assets) => storage.Get<AssetBulkWriter>().WriteAsync(
+    private static Task<IReadOnlyList<AssetWritten>> ListAsync(StorageServices storage, params (string AssetId, string? Tag)[] assets) => storage.Get<AssetBulkWriter>().WriteAsync(
         [.. assets.Select(a => new AssetToLoad(StorageServices.Asset(a.AssetId), null) { RegisterTag = a.Tag })], Source, default);
 
-    private static Task RecordAsync(StorageServices storage, string asset, string tag)
+    private static Task<IReadOnlyList<BatchResult>> RecordAsync(StorageServices storage, string asset, string tag)
     {
         var now = DateTimeOffset.UtcNow;
         var key = RegisterTagKey.Of(tag)!;

@@ -3,7 +3,6 @@ using Microsoft.Extensions.DependencyInjection;
 using Npgsql;
 using TagService.Hosting;
 using TagService.Service.Tests.Database;
-using TagService.Service.Tests.LocalDatabase;
 using TagService.Storage.Schema;
 
 namespace TagService.Service.Tests.Registers;
@@ -13,12 +12,12 @@ public sealed class RegisterApiHost(TestDatabase database) : IAsyncLifetime
 {
     public const string Secret = "s3cret-of-the-works";
 
-    private readonly TemporaryFolder _folder = new();
+    private readonly string _folder = Directory.CreateTempSubdirectory("tagservice-test-").FullName;
     private WebApplication? _app;
 
     public HttpClient Client { get; } = new() { Timeout = TimeSpan.FromSeconds(60) };
 
-    public string Folder => _folder.Path;
+    public string Folder => _folder;
 
     public string ConnectionString { get; private set; } = "";
 
@@ -59,6 +58,6 @@ public sealed class RegisterApiHost(TestDatabase database) : IAsyncLifetime
         Client.Dispose();
         if (_app is not null)
             await _app.DisposeAsync();
-        _folder.Dispose();
+        Directory.Delete(_folder, recursive: true);
     }
 }

@@ -1,6 +1,5 @@
 using System.Net;
 using System.Text.Json.Nodes;
-using TagService.Service.Tests.Assets;
 using TagService.Service.Tests.Database;
 using TagService.Service.Tests.Http;
 using static TagService.Service.Tests.Registers.FaultyRegister;
@@ -23,12 +22,13 @@ public sealed class RegisterPreviewTests(RegisterApiHost host) : IClassFixture<R
     {
         await using var register = await StartAsync((context, _) =>
             WriteAsync(context, context.Request.Query["c"] == "2" ? Page([Row(2), Row(3)]) : Page([Row(0), Row(1)], "2")));
-        await host.Client.GivenAsync(($"{Root}/paged", $$"""
-            {"http":{"address":"{{register.Address}}","rowsPointer":"/items","paging":"cursor","cursorPointer":"/next","cursorParameter":"c"},
+        await host.Client.GivenAsync(($"{Root}/paged", $$$$$$"""
+            {"http":{"address":"{{{{{{register.Address}}}}}}","rowsPointer":"/items","paging":"cursor","cursorPointer":"/next","cursorParameter":"c"},
              "mapping":{"rows":[{"target":"/assetId","source":"/id"},{"target":"/description","source":"/name"},{"target":"/surface/thicknessMm","source":"/wall/mm"},{"target":"/retired","source":"/retired"}]}}
             """));
-        using var put = await host.Client.PutAssetAsync("A-1", """{"description":"pump 1","surface":{"thicknessMm":1.5}}""");
-        using var other = await host.Client.PutAssetAsync("A-2", """{"description":"an old pump","surface":{"thicknessMm":2.5},"retired":{"reason":"sold"}}""");
+        await host.Client.GivenAsync(
+            ("/v1/assets/A-1", """{"description":"pump 1","surface":{"thicknessMm":1.5}}"""),
+            ("/v1/assets/A-2", """{"description":"an old pump","surface":{"thicknessMm":2.5},"retired":{"reason":"sold"}}"""));
         var before = await host.SqlAsync("SELECT (SELECT count(*) FROM assets) || ' ' || (SELECT count(*) FROM changes) || ' ' || (SELECT count(*) FROM register_rows)");
 
         using var answer = await host.Client.SendJsonAsync($"{Root}/paged/preview", "{}");
@@ -43,7 +43,8 @@ public sealed class RegisterPreviewTests(RegisterApiHost host) : IClassFixture<R
         Assert.Equal(before, await host.SqlAsync("SELECT (SELECT count(*) FROM assets) || ' ' || (SELECT count(*) FROM changes) || ' ' || (SELECT count(*) FROM register_rows)"));
 
         using var few = await host.Client.SendJsonAsync($"{Root}/paged/preview", """{"maxRows":3}""");
-        Assert.Equal((3, false), ((int)(await few.JsonAsync())["rowsRead"]!, (bool)(await few.JsonAsync())["isWhole"]!));
+        var first = await few.JsonAsync();
+        Assert.Equal((3, false), ((int)first["rowsRead"]!, (bool)first["isWhole"]!));
     }
 
     [Fact]
@@ -57,7 +58,7 @@ public sealed class RegisterPreviewTests(RegisterApiHost host) : IClassFixture<R
             C-3;too;many;values;in;this;row
             """);
 
-        using var answer = await host.Client.SendJsonAsync($"{Root}/preview", $$"""{"source":{"csv":{"folder":"inbox","pattern":"pumps.csv"},"mapping":{{Mapping}}}}""");
+        using var answer = await host.Client.SendJsonAsync($"{Root}/preview", $$$$$$"""{"source":{"csv":{"folder":"inbox","pattern":"pumps.csv"},"mapping":{{{{{{Mapping}}}}}}}}""");
 
         var preview = await answer.JsonAsync();
         Assert.True(answer.IsSuccessStatusCode, preview.ToJsonString());
@@ -67,7 +68,6 @@ public sealed class RegisterPreviewTests(RegisterApiHost host) : IClassFixture<R
         Assert.Equal(["filling"], preview["missingSources"]!.AsArray().Select(s => (string?)s));
         Assert.Contains(preview["values"]!.AsArray(), v => (string?)v!["kind"] == "not-recognised" && (string?)v["value"] == "Kryptonit" && (long)v["count"]! == 2);
         Assert.Contains(preview["values"]!.AsArray(), v => (string?)v!["kind"] == "refuses" && (string?)v["value"] == "thick" && (string?)v["field"] == "/surface/thicknessMm");
-        Assert.Contains(preview["notices"]!.AsArray(), n => (string?)n!["code"] == "separator-detected" || (string?)n["code"] == "encoding-detected");
     }
 
     [Fact]
@@ -100,7 +100,7 @@ public sealed class RegisterPreviewTests(RegisterApiHost host) : IClassFixture<R
         });
 
         using var answer = await host.Client.SendJsonAsync(
-            $"{Root}/preview", $$$"""{"source":{"http":{"address":"{{{register.Address}}}","rowsPointer":"/items"},"mapping":{"rows":[{"target":"/assetId","source":"id"}]}}}""");
+            $"{Root}/preview", $$$$$$"""{"source":{"http":{"address":"{{{{{{register.Address}}}}}}","rowsPointer":"/items"},"mapping":{"rows":[{"target":"/assetId","source":"id"}]}}}""");
 
         var problem = await HostileRequestTests.Problem(answer, HttpStatusCode.UnprocessableEntity, "register-unreadable");
         Assert.Equal(code, problem.Code);
@@ -117,8 +117,8 @@ public sealed class RegisterPreviewTests(RegisterApiHost host) : IClassFixture<R
             return Task.CompletedTask;
         });
 
-        using var answer = await host.Client.SendJsonAsync($"{Root}/preview", $$$"""
-            {"source":{"http":{"address":"{{{register.Address}}}","rowsPointer":"/items","paging":"cursor","cursorPointer":"/next","cursorParameter":"c"},"mapping":{"rows":[{"target":"/assetId","source":"id"}]}}}
+        using var answer = await host.Client.SendJsonAsync($"{Root}/preview", $$$$$$"""
+            {"source":{"http":{"address":"{{{{{{register.Address}}}}}}","rowsPointer":"/items","paging":"cursor","cursorPointer":"/next","cursorParameter":"c"},"mapping":{"rows":[{"target":"/assetId","source":"id"}]}}}
             """);
 
         var preview = await answer.JsonAsync();
@@ -152,7 +152,7 @@ public sealed class RegisterPreviewTests(RegisterApiHost host) : IClassFixture<R
         Assert.All(suggested["columns"]!.AsArray(), c => Assert.NotEmpty(c!["reasons"]!.AsArray()));
         var targets = suggested["mapping"]!["rows"]!.AsArray().ToDictionary(r => (string)r!["target"]!, r => (string?)r!["source"]);
         Assert.Equal(("Asset no", "Wall thickness [mm]", "EPC"), (targets["/assetId"], targets["/surface/thicknessMm"], targets["/tag"]));
-        await host.Client.GivenAsync(($"{Root}/suggested", $$"""{"csv":{"folder":"inbox","pattern":"x.csv"},"mapping":{{suggested["mapping"]!.ToJsonString()}}}"""));
+        await host.Client.GivenAsync(($"{Root}/suggested", $$$$$$"""{"csv":{"folder":"inbox","pattern":"x.csv"},"mapping":{{{{{{suggested["mapping"]!.ToJsonString()}}}}}}}"""));
     }
 
     [Theory]

@@ -58,7 +58,8 @@ public sealed class RegisterSourcesEndpointsTests(RegisterApiHost host) : IClass
         using var gone = await host.Client.GetItemAsync($"{Root}/life");
         Assert.Equal((HttpStatusCode.NoContent, HttpStatusCode.NotFound), (deleted.StatusCode, gone.StatusCode));
         using var cancelled = await host.Client.GetAsync(run.Headers.Location);
-        Assert.Equal(("cancelled", "source-deleted"), ((string?)(await cancelled.JsonAsync())["state"], (string?)(await cancelled.JsonAsync())["reasonCode"]));
+        var over = await cancelled.JsonAsync();
+        Assert.Equal(("cancelled", "source-deleted"), ((string?)over["state"], (string?)over["reasonCode"]));
     }
 
     [Fact]
