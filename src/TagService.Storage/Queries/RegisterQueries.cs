@@ -36,12 +36,18 @@ public static class RegisterQueries
     /// <param name="cancellationToken">Gives up.</param>
     public static async Task ForgetRegisterSourceAsync(this TagServiceDbContext context, string name, DateTimeOffset now, CancellationToken cancellationToken)
     {
-        await context.RegisterSyncs.Where(s => s.SourceName == name && (s.State == RegisterSyncState.Waiting || s.State == RegisterSyncState.Running)).ExecuteUpdateAsync(
-            set => set.SetProperty(s => s.State, RegisterSyncState.Cancelled).SetProperty(s => s.EndedAt, now)
-                .SetProperty(s => s.ReasonCode, "source-deleted").SetProperty(s => s.ReasonDetail, "The source was deleted."),
-            cancellationToken);
+        await EndAsync(context, context.RegisterSyncs.Where(s => s.SourceName == name), "source-deleted", "The source was deleted.", now, cancellationToken);
         await context.RegisterRows.Where(r => r.SourceName == name).ExecuteDeleteAsync(cancellationToken);
     }
+
+    /// <summary>Cancels a run that waits or runs; another one is left as it is. A worker that has it finds out before it writes its next page.</summary>
+    /// <param name="context">The database.</param>
+    /// <param name="id">Number of the run.</param>
+    /// <param name="reason">Why, in a sentence.</param>
+    /// <param name="now">The time.</param>
+    /// <param name="cancellationToken">Gives up.</param>
+    public static Task CancelRegisterSyncAsync(this TagServiceDbContext context, long id, string reason, DateTimeOffset now, CancellationToken cancellationToken) =>
+        EndAsync(context, context.RegisterSyncs.Where(s => s.Id == id), "cancelled", reason, now, cancellationToken);
 
     /// <summary>Runs before a number, latest first.</summary>
     /// <param name="context">The database.</param>
@@ -65,6 +71,18 @@ public static class RegisterQueries
         .Where(r => r.SyncId == syncId && r.Number > afterNumber)
         .OrderBy(r => r.Number)
         .Take(limit);
+
+    private static async Task EndAsync(
+        TagServiceDbContext context, IQueryable<RegisterSyncRow> runs, string code, string detail, DateTimeOffset now, CancellationToken cancellationToken)
+    {
+        await runs.Where(s => s.State == RegisterSyncState.Waiting || s.State == RegisterSyncState.Running).ExecuteUpdateAsync(
+            set => set.SetProperty(s => s.State, RegisterSyncState.Cancelled).SetProperty(s => s.EndedAt, now).SetProperty(s => s.TryAgainAt, (DateTimeOffset?)null)
+                .SetProperty(s => s.ClaimedBy, (Guid?)null).SetProperty(s => s.ClaimedUntil, (DateTimeOffset?)null)
+                .SetProperty(s => s.ReasonCode, code).SetProperty(s => s.ReasonDetail, detail),
+            cancellationToken);
+        // Only a run that goes on needs to know what it came across.
+        await context.RegisterSyncAssets.Where(a => runs.Any(s => s.Id == a.SyncId && s.State == RegisterSyncState.Cancelled)).ExecuteDeleteAsync(cancellationToken);
+    }
 
     private static IQueryable<StoredRegisterSource> WithState(TagServiceDbContext context, IQueryable<RegisterSourceRow> sources) => sources.Select(s => new StoredRegisterSource(
         s,

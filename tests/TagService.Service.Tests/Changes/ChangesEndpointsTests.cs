@@ -42,7 +42,7 @@ public sealed class ChangesEndpointsTests(RealHost host) : IClassFixture<RealHos
         using var instruction = await host.Client.GetAsync($"/v1/assets/{asset}/fitting-instruction"); // and with it a reserved identity
         Assert.Equal(HttpStatusCode.OK, instruction.StatusCode);
         var kinds = (await (await host.Client.GetAsync("/v1/changes")).JsonAsync())["kinds"]!.AsArray().Select(k => (string)k!).ToList();
-        Assert.Equal(["asset", "attachment", "location", "numbering-rule", "read-point", "reserved-identity", "tag-batch", "tag-class"], kinds);
+        Assert.Equal(["asset", "attachment", "location", "numbering-rule", "read-point", "register-source", "reserved-identity", "tag-batch", "tag-class"], kinds);
         foreach (var kind in kinds)
         {
             var changes = await host.Client.ListAsync($"/v1/changes?kind={kind}&limit=1");

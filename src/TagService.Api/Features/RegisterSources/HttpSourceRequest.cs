@@ -6,7 +6,7 @@ namespace TagService.Api.Features.RegisterSources;
 /// <summary>A register that answers HTTP with JSON.</summary>
 public sealed record HttpSourceRequest
 {
-    /// <summary>Address of the first page, https unless the operator allows the host http; without user, password and fragment.</summary>
+    /// <summary>Address of the first page, https unless the operator allows the host http; without user, password and fragment. No place for secrets: it is shown and kept in the history; name a credential instead.</summary>
     [MinLength(1), MaxLength(2000)]
     public required string Address { get; init; }
 

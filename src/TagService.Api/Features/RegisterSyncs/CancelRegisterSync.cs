@@ -10,6 +10,7 @@ using TagService.Api.Http.OpenApi;
 using TagService.Api.Http.Problems;
 using TagService.Storage;
 using TagService.Storage.Changes;
+using TagService.Storage.Queries;
 using TagService.Storage.Tables;
 
 namespace TagService.Api.Features.RegisterSyncs;
@@ -34,11 +35,7 @@ internal static class CancelRegisterSync
         [FromServices] TagServiceDbContext database, [FromServices] TimeProvider clock, [Range(1, long.MaxValue)] long id, CancellationToken cancellationToken)
     {
         var (now, detail) = (StoredTime.Now(clock), $"Cancelled by {ChangeOrigin.Actor}.");
-        await database.RegisterSyncs.Where(s => s.Id == id && (s.State == RegisterSyncState.Waiting || s.State == RegisterSyncState.Running)).ExecuteUpdateAsync(
-            set => set.SetProperty(s => s.State, RegisterSyncState.Cancelled).SetProperty(s => s.EndedAt, now).SetProperty(s => s.TryAgainAt, (DateTimeOffset?)null)
-                .SetProperty(s => s.ClaimedBy, (Guid?)null).SetProperty(s => s.ClaimedUntil, (DateTimeOffset?)null)
-                .SetProperty(s => s.ReasonCode, "cancelled").SetProperty(s => s.ReasonDetail, detail),
-            cancellationToken);
+        await database.CancelRegisterSyncAsync(id, detail, now, cancellationToken);
         return await database.RegisterSyncs.AsNoTracking().SingleOrDefaultAsync(s => s.Id == id, cancellationToken) switch
         {
             null => RegisterSyncMapping.NotFound(),
