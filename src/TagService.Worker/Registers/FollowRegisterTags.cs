@@ -77,6 +77,10 @@ internal sealed class FollowRegisterTags(
         {
             await RunOnceAsync(stop);
         }
+        catch (ObjectDisposedException) when (!stop.IsCancellationRequested)
+        {
+            // A host that fails to start takes the services away before it stops the jobs; the next tick is not reached.
+        }
         catch (Exception e) when (!stop.IsCancellationRequested)
         {
             // Whatever it was, the service goes on and the next look may succeed.

@@ -1,5 +1,8 @@
 using System.Net;
 using System.Text.Json.Nodes;
+using TagService.Intake.Registers;
+using TagService.Intake.Registers.Http;
+using TagService.Intake.Registers.Preview;
 using TagService.Service.Tests.Database;
 using TagService.Service.Tests.Http;
 using static TagService.Service.Tests.Registers.FaultyRegister;
@@ -104,6 +107,19 @@ public sealed class RegisterPreviewTests(RegisterApiHost host) : IClassFixture<R
 
         var problem = await HostileRequestTests.Problem(answer, HttpStatusCode.UnprocessableEntity, "register-unreadable");
         Assert.Equal(code, problem.Code);
+    }
+
+    [Fact]
+    public async Task Sample_SourceThatDoesNotAnswer_EndsAfterTheTimeAllowedWithItsFault()
+    {
+        await using var register = await StartAsync((context, _) => Task.Delay(Timeout.Infinite, context.RequestAborted));
+        using var readers = new RegisterTestHost();
+
+        var sample = await RegisterSample.ReadAsync(
+            readers.Readers.Open(new HttpRegisterOptions { Address = register.Address }), 10, TimeSpan.FromMilliseconds(300), TimeProvider.System, default);
+
+        Assert.Equal(RegisterFault.TimedOut, sample.Failure!.Fault);
+        Assert.Empty(sample.Rows);
     }
 
     [Fact]
