@@ -11,8 +11,7 @@ public static class WorkerHost
     /// <summary>Registers the jobs; they start with the host. Needs the storage services.</summary>
     public static IServiceCollection AddTagServiceWorker(this IServiceCollection services, WorkerOptions options) => services
         .AddSingleton(options)
+        .AddHostedService<FollowRegisterTags>()
         .AddHostedService<RecommendAssetsJob>()
         .AddHostedService<CalibrateRangesJob>();
-        .AddHostedService<FollowRegisterTags>()
-        .AddHostedService<RecommendAssetsJob>();
 }

@@ -7,6 +7,7 @@ using TagService.Domain.Attachments;
 using TagService.Domain.Identity.Text;
 using TagService.Storage.Attachments;
 using TagService.Storage.Bulk;
+using TagService.Storage.Recommendations;
 
 namespace TagService.Storage.Corrections;
 
@@ -30,7 +31,7 @@ public sealed record FollowedTags(long Started, long Ended, long Conflicts, long
 /// Through the rules of all attachments, some hundreds at a time, each time one transaction. A statement of the column is recorded once
 /// only, whoever comes across it: the same statement has the same key.
 /// </summary>
-public sealed class RegisterTagFollower(NpgsqlDataSource dataSource, AttachmentBatchWriter writer, TimeProvider clock)
+public sealed class RegisterTagFollower(NpgsqlDataSource dataSource, AttachmentBatchWriter writer, RecommendationContextSource contexts, TimeProvider clock)
 {
     /// <summary>Why an attachment ends whose tag the register has replaced.</summary>
     public const string EndReason = "replaced-in-register";
@@ -50,7 +51,7 @@ public sealed class RegisterTagFollower(NpgsqlDataSource dataSource, AttachmentB
             if (named.Count == 0)
                 return followed;
             after = named[^1].AssetId;
-            var results = await writer.WriteAsync(await EntriesAsync(named, cancellationToken), createAssets: false, cancellationToken);
+            var results = await writer.WriteAsync(await EntriesAsync(named, cancellationToken), createAssets: false, contexts.Snapshot.Find, cancellationToken);
             followed = results.Aggregate(followed, (sum, r) => sum.Plus(CountOf(r)));
         }
     }

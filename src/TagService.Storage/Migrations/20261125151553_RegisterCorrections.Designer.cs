@@ -708,6 +708,36 @@ namespace TagService.Storage.Migrations
                         });
                 });
 
+            modelBuilder.Entity("TagService.Storage.Tables.RangeCalibrationDueRow", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityAlwaysColumn(b.Property<long>("Id"));
+
+                    b.Property<string>("MaterialId")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("material_id")
+                        .UseCollation("C");
+
+                    b.Property<string>("TagClassId")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("tag_class_id")
+                        .UseCollation("C");
+
+                    b.HasKey("Id")
+                        .HasName("pk_range_calibrations_due");
+
+                    b.HasIndex("TagClassId", "MaterialId")
+                        .HasDatabaseName("ix_range_calibrations_due_tag_class_id_material_id");
+
+                    b.ToTable("range_calibrations_due", (string)null);
+                });
+
             modelBuilder.Entity("TagService.Storage.Tables.RangeCalibrationRow", b =>
                 {
                     b.Property<string>("TagClassId")
@@ -728,6 +758,12 @@ namespace TagService.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("basis");
+
+                    b.Property<int>("Between")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(0)
+                        .HasColumnName("answers_between");
 
                     b.Property<DateTimeOffset>("ComputedAt")
                         .HasColumnType("timestamp with time zone")
@@ -798,6 +834,10 @@ namespace TagService.Storage.Migrations
 
                     NpgsqlPropertyBuilderExtensions.UseIdentityAlwaysColumn(b.Property<long>("Id"));
 
+                    b.Property<Guid?>("AttachmentId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("attachment_id");
+
                     b.Property<string>("MaterialId")
                         .IsRequired()
                         .HasColumnType("text")
@@ -821,6 +861,11 @@ namespace TagService.Storage.Migrations
 
                     b.HasKey("Id")
                         .HasName("pk_range_measurements");
+
+                    b.HasIndex("AttachmentId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_range_measurements_attachment_id")
+                        .HasFilter("attachment_id IS NOT NULL");
 
                     b.HasIndex("TagClassId", "MaterialId", "Id")
                         .HasDatabaseName("ix_range_measurements_tag_class_id_material_id_id");
@@ -1460,6 +1505,12 @@ namespace TagService.Storage.Migrations
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_attachments_assets_asset_id");
+
+                    b.HasOne("TagService.Storage.Tables.TagBatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("TagBatchId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_attachments_tag_batches_tag_batch_id");
 
                     b.HasOne("TagService.Storage.Tables.TagRow", null)
                         .WithMany()

@@ -167,7 +167,7 @@ public sealed class FollowRegisterTagsTests(TestDatabase server)
         var now = DateTimeOffset.UtcNow;
         var key = RegisterTagKey.Of(tag)!;
         return storage.Get<AttachmentBatchWriter>().WriteAsync(
-            [new(new(key, tag, null, null), new(Guid.NewGuid(), new() { Id = Guid.CreateVersion7(now), Tag = key, AssetId = asset, RecordedAt = now }, null))], createAssets: false, default);
+            [new(new(key, tag, null, null), new(Guid.NewGuid(), new() { Id = Guid.CreateVersion7(now), Tag = key, AssetId = asset, RecordedAt = now }, null))], createAssets: false, _ => null, default);
     }
 
     private async Task<StorageServices> NewAsync(string name)
