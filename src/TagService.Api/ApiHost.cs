@@ -1,7 +1,9 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
+using Microsoft.Extensions.Configuration;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
+using Microsoft.Extensions.Hosting;
 using TagService.Api.Features.Assets;
 using TagService.Api.Features.Attachments;
 using TagService.Api.Features.Calculations;
@@ -16,6 +18,9 @@ using TagService.Api.Features.RangeMeasurements;
 using TagService.Api.Features.ReadPoints;
 using TagService.Api.Features.Recommendations;
 using TagService.Api.Features.ReferenceTables;
+using TagService.Api.Features.RegisterCorrections;
+using TagService.Api.Features.RegisterSources;
+using TagService.Api.Features.RegisterSyncs;
 using TagService.Api.Features.TagBatches;
 using TagService.Api.Features.TagClasses;
 using TagService.Api.Http;
@@ -41,6 +46,11 @@ public static class ApiHost
         services.AddScoped<OverlayStore>();
         services.AddScoped<IdentityChooser>();
         services.AddScoped<WorklistBuilder>();
+        services.AddSingleton<RegisterSourceReader>();
+        services.AddSingleton(p => new ConfiguredRegisterSources(
+            p.GetRequiredService<RegisterSourceReader>(), p.GetRequiredService<IServiceScopeFactory>(), p.GetRequiredService<IConfiguration>(),
+            p.GetRequiredService<IHostEnvironment>(), p.GetRequiredService<TimeProvider>()));
+        services.AddScoped<PreviewMaker>();
         // Pages are rendered on the server only; no circuit, no script.
         services.AddRazorComponents();
         // Stays in this project: the generator that carries the XML comments into the document intercepts this very call, which must pass a lambda.
@@ -76,5 +86,9 @@ public static class ApiHost
         app.MapChanges();
         app.MapAttachments();
         app.MapFitting();
+        app.MapRegisterSources();
+        app.MapRegisterSyncs();
+        app.MapRegisterCorrections();
+
     }
 }

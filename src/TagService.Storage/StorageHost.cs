@@ -6,6 +6,7 @@ using TagService.Storage.Attachments;
 using TagService.Storage.Bulk;
 using TagService.Storage.Changes;
 using TagService.Storage.Claims;
+using TagService.Storage.Corrections;
 using TagService.Storage.Fitting;
 using TagService.Storage.Idempotency;
 using TagService.Storage.Measurements;
@@ -50,6 +51,8 @@ public static class StorageHost
         services.AddSingleton<AttachmentBatchWriter>();
         services.AddSingleton<RegisterSyncs>();
         services.AddSingleton<RegisterSyncWriter>();
+        services.AddSingleton<RegisterCorrections>();
+        services.AddSingleton<RegisterTagFollower>();
         services.AddLogging();
         services.AddSingleton<RecommendationContextSource>();
         return services;

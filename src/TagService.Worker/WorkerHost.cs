@@ -12,6 +12,7 @@ public static class WorkerHost
     public static IServiceCollection AddTagServiceWorker(this IServiceCollection services, WorkerOptions options) => services
         .AddSingleton(options)
         .AddHostedService<SyncRegistersJob>()
+        .AddHostedService<FollowRegisterTags>()
         .AddHostedService<RecommendAssetsJob>()
         .AddHostedService<CalibrateRangesJob>();
 }

@@ -106,6 +106,7 @@ internal static class AssetChunk
                 await copy.WriteAsync(AssetContent.JsonOf(asset), NpgsqlDbType.Jsonb, cancellationToken);
                 await TextAsync(copy, asset.LocationName, cancellationToken);
                 await TextAsync(copy, asset.RegisterTag, cancellationToken);
+                await TextAsync(copy, RegisterTagKey.Of(asset.RegisterTag), cancellationToken);
                 await copy.WriteAsync(asset.Retired is not null, NpgsqlDbType.Boolean, cancellationToken);
                 if (asset.Retired?.At is { } at)
                     await copy.WriteAsync(at.ToUniversalTime(), NpgsqlDbType.TimestampTz, cancellationToken);

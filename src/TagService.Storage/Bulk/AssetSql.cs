@@ -23,15 +23,15 @@ internal static class AssetSql
         $"""
         {Settings};
         CREATE TEMP TABLE IF NOT EXISTS asset_stage (
-          asset_id text COLLATE "C", record jsonb, location_name text, register_tag text, retired boolean, retired_at timestamptz,
-          retired_reason text, content_hash bytea, input_key text) ON COMMIT DROP;
+          asset_id text COLLATE "C", record jsonb, location_name text, register_tag text, register_tag_key text, retired boolean,
+          retired_at timestamptz, retired_reason text, content_hash bytea, input_key text) ON COMMIT DROP;
         TRUNCATE asset_stage
         """;
 
     /// <summary>Binary COPY into it.</summary>
     public const string Copy =
         """
-        COPY asset_stage (asset_id, record, location_name, register_tag, retired, retired_at, retired_reason, content_hash, input_key)
+        COPY asset_stage (asset_id, record, location_name, register_tag, register_tag_key, retired, retired_at, retired_reason, content_hash, input_key)
         FROM STDIN (FORMAT BINARY)
         """;
 
@@ -42,8 +42,9 @@ internal static class AssetSql
     public static string Create { get; } =
         $"""
         WITH created AS (
-          INSERT INTO assets AS a (asset_id, record, location_name, register_tag, source, retired_at, retired_reason, first_seen_at, updated_at, content_hash, input_key)
-          SELECT s.asset_id, s.record, s.location_name, s.register_tag, $1, CASE WHEN s.retired THEN coalesce(s.retired_at, $2) END, s.retired_reason,
+          INSERT INTO assets AS a (asset_id, record, location_name, register_tag, register_tag_key, source, retired_at, retired_reason, first_seen_at, updated_at,
+            content_hash, input_key)
+          SELECT s.asset_id, s.record, s.location_name, s.register_tag, s.register_tag_key, $1, CASE WHEN s.retired THEN coalesce(s.retired_at, $2) END, s.retired_reason,
             $2, $2, s.content_hash, s.input_key
           FROM asset_stage AS s
           ORDER BY s.asset_id
@@ -70,7 +71,7 @@ internal static class AssetSql
         $"""
         WITH changed AS (
           UPDATE assets AS a
-          SET record = s.record, location_name = s.location_name, register_tag = s.register_tag, source = $1,
+          SET record = s.record, location_name = s.location_name, register_tag = s.register_tag, register_tag_key = s.register_tag_key, source = $1,
             retired_at = CASE WHEN s.retired THEN coalesce(s.retired_at, o.retired_at, $2) END, retired_reason = s.retired_reason,
             updated_at = $2, content_hash = s.content_hash, input_key = s.input_key
           FROM asset_stage AS s JOIN assets AS o ON o.asset_id = s.asset_id
@@ -91,7 +92,7 @@ internal static class AssetSql
     public const string Rehash =
         """
         WITH rehashed AS (
-          UPDATE assets AS a SET content_hash = s.content_hash, input_key = s.input_key
+          UPDATE assets AS a SET content_hash = s.content_hash, input_key = s.input_key, register_tag_key = s.register_tag_key
           FROM asset_stage AS s JOIN assets AS o ON o.asset_id = s.asset_id
           WHERE a.asset_id = s.asset_id AND o.content_hash <> s.content_hash
           RETURNING a.asset_id, o.input_key <> a.input_key AS due)

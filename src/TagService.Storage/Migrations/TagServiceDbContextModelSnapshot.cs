@@ -267,6 +267,11 @@ namespace TagService.Storage.Migrations
                         .HasColumnType("text")
                         .HasColumnName("register_tag");
 
+                    b.Property<string>("RegisterTagKey")
+                        .HasColumnType("text")
+                        .HasColumnName("register_tag_key")
+                        .UseCollation("C");
+
                     b.Property<DateTimeOffset?>("RetiredAt")
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("retired_at");
@@ -303,13 +308,27 @@ namespace TagService.Storage.Migrations
                     b.HasIndex("LocationName", "AssetId")
                         .HasDatabaseName("ix_assets_location_name_asset_id");
 
+                    b.HasIndex(new[] { "AssetId" }, "register_tag_key")
+                        .HasDatabaseName("ix_assets_register_tag_key")
+                        .HasFilter("register_tag_key IS NOT NULL AND retired_at IS NULL");
+
+                    NpgsqlIndexBuilderExtensions.IncludeProperties(b.HasIndex(new[] { "AssetId" }, "register_tag_key"), new[] { "RegisterTagKey", "Source" });
+
                     b.HasIndex(new[] { "AssetId" }, "retired")
                         .HasDatabaseName("ix_assets_retired")
                         .HasFilter("retired_at IS NOT NULL");
 
+                    b.HasIndex(new[] { "AssetId" }, "unreadable_register_tag")
+                        .HasDatabaseName("ix_assets_unreadable_register_tag")
+                        .HasFilter("register_tag IS NOT NULL AND register_tag_key IS NULL");
+
                     b.HasIndex(new[] { "AssetId" }, "without_input_key")
                         .HasDatabaseName("ix_assets_without_input_key")
                         .HasFilter("input_key = ''");
+
+                    b.HasIndex(new[] { "AssetId" }, "without_register_tag")
+                        .HasDatabaseName("ix_assets_without_register_tag")
+                        .HasFilter("register_tag IS NULL AND retired_at IS NULL");
 
                     b.ToTable("assets", null, t =>
                         {
@@ -464,6 +483,12 @@ namespace TagService.Storage.Migrations
                         .IsUnique()
                         .HasDatabaseName("ux_attachments_open")
                         .HasFilter("end_reason IS NULL");
+
+                    b.HasIndex(new[] { "AssetId" }, "open")
+                        .HasDatabaseName("ix_attachments_open_asset")
+                        .HasFilter("end_reason IS NULL");
+
+                    NpgsqlIndexBuilderExtensions.IncludeProperties(b.HasIndex(new[] { "AssetId" }, "open"), new[] { "TagId" });
 
                     b.ToTable("attachments", null, t =>
                         {

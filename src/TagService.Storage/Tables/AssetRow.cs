@@ -25,6 +25,10 @@ public sealed class AssetRow : IAudited
     /// <summary>The tag the register knows, as the register writes it.</summary>
     public string? RegisterTag { get; set; }
 
+    /// <summary>The identity it names (<see cref="Bulk.RegisterTagKey"/>); null where it names none.</summary>
+    [NoContent]
+    public string? RegisterTagKey { get; set; }
+
     /// <summary>Name of the register source that last fed it, or <see cref="AssetSources.Push"/>.</summary>
     public required string Source { get; set; }
 

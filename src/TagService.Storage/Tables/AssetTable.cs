@@ -36,6 +36,13 @@ internal sealed class AssetTable : IEntityTypeConfiguration<AssetRow>
         builder.HasIndex(a => new { a.Category, a.AssetId });
         builder.HasIndex(a => new { a.LocationName, a.AssetId });
         builder.HasIndex(a => a.UpdatedAt);
+        builder.Property(a => a.RegisterTagKey).UseCollation("C");
+        // What registers are to be told is looked for by what their tag column holds.
+        builder.HasIndex(a => a.AssetId, "without_register_tag").HasDatabaseName("ix_assets_without_register_tag").HasFilter("register_tag IS NULL AND retired_at IS NULL");
+        builder.HasIndex(a => a.AssetId, "unreadable_register_tag").HasDatabaseName("ix_assets_unreadable_register_tag")
+            .HasFilter("register_tag IS NOT NULL AND register_tag_key IS NULL");
+        builder.HasIndex(a => a.AssetId, "register_tag_key").HasDatabaseName("ix_assets_register_tag_key").HasFilter("register_tag_key IS NOT NULL AND retired_at IS NULL")
+            .IncludeProperties(a => new { a.RegisterTagKey, a.Source });
         builder.HasIndex(a => a.AssetId, "retired").HasDatabaseName("ix_assets_retired").HasFilter("retired_at IS NOT NULL");
         builder.HasIndex(a => a.AssetId, "without_input_key").HasDatabaseName("ix_assets_without_input_key").HasFilter("input_key = ''");
     }

@@ -34,6 +34,8 @@ internal sealed class AttachmentTable : IEntityTypeConfiguration<AttachmentRow>
         // Ids are ours and never repeat; unique within the tag, so that the table can be distributed by it.
         builder.HasIndex(a => a.Id);
         builder.HasIndex(a => a.TagId).IsUnique().HasFilter("end_reason IS NULL").HasDatabaseName("ux_attachments_open");
+        builder.HasIndex(a => a.AssetId);
+        builder.HasIndex(a => a.AssetId, "open").HasDatabaseName("ix_attachments_open_asset").HasFilter("end_reason IS NULL").IncludeProperties(a => a.TagId);
         builder.HasIndex(a => a.TagBatchId).HasFilter("tag_batch_id IS NOT NULL");
     }
 

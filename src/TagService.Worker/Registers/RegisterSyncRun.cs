@@ -124,7 +124,8 @@ internal sealed class RegisterSyncRun(RegisterSyncClaim claim, RowMapper mapper,
         var assets = new List<ListedAsset>(mapped.Count);
         foreach (var (row, hash, asset) in mapped)
         {
-            var content = RowOverlay.Of(stored.GetValueOrDefault(asset.AssetId), asset, claim.SourceName);
+            var before = stored.GetValueOrDefault(asset.AssetId);
+            var content = RowOverlay.Of(before?.Content, before is { WasListed: false } && before.Source == claim.SourceName, asset);
             if (RowOverlay.FaultOf(content) is { } fault)
                 refused.Add(new(row.Place, asset.AssetId, fault, [], row.OriginalText));
             else

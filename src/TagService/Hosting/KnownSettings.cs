@@ -27,6 +27,7 @@ internal static class KnownSettings
         new("Registers:Http:AllowedHttpHosts:<n>", "Hosts that may be read by plain http."),
         new("Registers:Http:AllowedRedirectHosts:<n>", "Hosts that a register may redirect to."),
         new("Registers:Files:Folders:<name>", "Folders that register files are read from."),
+        new("Registers:Sources:<name>", "JSON file of a register source: the body of PUT /v1/register-sources/{name}; read at the start, read-only then."),
         new("Log:Format", "text for people (the default) or json, one object a line."),
         new("Log:Level", "Least level shown: Debug, Information (the default), Warning or Error."),
     ];

@@ -45,6 +45,9 @@ public static class ServiceHost
         builder.Services.AddTagServiceStorage(connectionString);
         builder.Services.AddRegisterReading(builder.Configuration);
         builder.Services.AddTagServiceApi();
+        // The build, which only writes the document, has no database.
+        if (!IsDocumentBuild)
+            builder.Services.AddHostedService<ConfiguredSourcesStart>();
         builder.Services.AddHostedService<RecommendationContextPoll>();
         if (settings.Roles.HasFlag(Roles.Worker))
             builder.Services.AddTagServiceWorker(settings.Worker);

@@ -37,12 +37,13 @@ public sealed class ChangesEndpointsTests(RealHost host) : IClassFixture<RealHos
         await host.Client.GivenAsync(
             ("/v1/locations/kinds", """{"name":"x"}"""), ("/v1/read-points/kinds", """{"name":"x","kind":"walked","locationId":"kinds"}"""),
             ("/v1/tag-batches/kinds", """{"tagClassId":"nfc-label-small","price":1.5,"currency":"EUR","receivedOn":"2026-04-17"}"""),
-            ("/v1/numbering-rules/kinds", """{"scheme":"giai-96","companyPrefix":"9521141","isDefault":true}"""), ("/v1/tag-classes/nfc-label-small", """{"notes":"x"}"""));
+            ("/v1/numbering-rules/kinds", """{"scheme":"giai-96","companyPrefix":"9521141","isDefault":true}"""), ("/v1/tag-classes/nfc-label-small", """{"notes":"x"}"""),
+            ("/v1/register-sources/kinds", """{"http":{"address":"https://register.example/"},"mapping":{"rows":[{"target":"/assetId","source":"/id"}]}}"""));
         var asset = await host.Client.NewAssetAsync(); // and with it an attachment
         using var instruction = await host.Client.GetAsync($"/v1/assets/{asset}/fitting-instruction"); // and with it a reserved identity
         Assert.Equal(HttpStatusCode.OK, instruction.StatusCode);
         var kinds = (await (await host.Client.GetAsync("/v1/changes")).JsonAsync())["kinds"]!.AsArray().Select(k => (string)k!).ToList();
-        Assert.Equal(["asset", "attachment", "location", "numbering-rule", "read-point", "reserved-identity", "tag-batch", "tag-class"], kinds);
+        Assert.Equal(["asset", "attachment", "location", "numbering-rule", "read-point", "register-source", "reserved-identity", "tag-batch", "tag-class"], kinds);
         foreach (var kind in kinds)
         {
             var changes = await host.Client.ListAsync($"/v1/changes?kind={kind}&limit=1");

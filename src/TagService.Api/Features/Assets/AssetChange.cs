@@ -92,6 +92,7 @@ internal static class AssetChange
         row.Record = content.Record;
         row.LocationName = content.LocationName;
         row.RegisterTag = content.RegisterTag;
+        row.RegisterTagKey = RegisterTagKey.Of(content.RegisterTag);
         row.Source = AssetSources.Push;
         row.RetiredAt = content.Retired is { } retired ? retired.At ?? row.RetiredAt ?? now : null;
         row.RetiredReason = content.Retired?.Reason;

@@ -24,6 +24,9 @@ public static class ApiTags
     /// <summary>The register's mirror.</summary>
     public const string Assets = "Assets";
 
+    /// <summary>Where the mirror comes from and what goes back.</summary>
+    public const string Registers = "Registers";
+
     /// <summary>Locations and read points.</summary>
     public const string Places = "Places";
 
@@ -54,6 +57,7 @@ public static class ApiTags
         (RangeMeasurements, "Ranges found in the field, and what they teach about each tag class on each material."),
         (ReferenceTables, "Materials, asset profiles, radio regions and other tables, each row with its source."),
         (Assets, "The mirror of the asset register."),
+        (Registers, "Registers that assets are read from, their runs and refused rows, and what the registers should be told."),
         (Places, "The tree of locations, and the read points that cover them; names that registers and readers use are mapped to them."),
         (TagBatches, "Tags bought together, so that quality can be compared by batch."),
         (NumberingRules, "How identities of new tags are numbered under the owner's own company prefix."),

@@ -19,6 +19,9 @@ public sealed record ApiProblem(ProblemType Type, string Detail, IReadOnlyList<P
     /// <summary>Seconds after which to try again, sent as Retry-After.</summary>
     public int? RetryAfterSeconds { get; init; }
 
+    /// <summary>A finer distinction within the type, as a stable word.</summary>
+    public string? Code { get; init; }
+
     /// <inheritdoc />
     public int? StatusCode => Type.Status;
 
@@ -35,7 +38,7 @@ public sealed record ApiProblem(ProblemType Type, string Detail, IReadOnlyList<P
 
     /// <summary>The problem as it is written for one request.</summary>
     public ProblemResponse ToResponse(HttpContext context) =>
-        new(Type.Uri, Type.Title, Type.Status, Detail, context.Request.Path, TraceId(context), Errors);
+        new(Type.Uri, Type.Title, Type.Status, Detail, context.Request.Path, TraceId(context), Errors) { Code = Code };
 
     /// <inheritdoc />
     public async Task ExecuteAsync(HttpContext httpContext)

@@ -13,6 +13,9 @@ namespace TagService.Api.Http.Problems;
 public sealed record ProblemResponse(
     string Type, string Title, int Status, string Detail, string? Instance, string TraceId, IReadOnlyList<ProblemError>? Errors)
 {
+    /// <summary>For register-unreadable: which fault it was, as a stable word, for example timed-out or credentials-refused.</summary>
+    public string? Code { get; init; }
+
     /// <summary>In a batch: number of the line that could not be answered, from 1.</summary>
     public long? Line { get; init; }
 }

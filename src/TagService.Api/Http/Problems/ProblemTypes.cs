@@ -81,6 +81,12 @@ public static class ProblemTypes
         "The values are well formed, but the calculation has no result for them; detail says why.",
         "Change the values as detail says.");
 
+    /// <summary>A register source cannot be read.</summary>
+    public static ProblemType RegisterUnreadable { get; } = new(
+        "register-unreadable", "The register source cannot be read", 422,
+        "The service asked the register, or looked into its folder, and got no rows; code says which fault it was, detail what happened.",
+        "Correct the source as detail says, or ask again when the register answers: after the time in Retry-After where it is sent.");
+
     /// <summary>The same Idempotency-Key with another body.</summary>
     public static ProblemType IdempotencyKeyReused { get; } = new(
         "idempotency-key-reused", "The Idempotency-Key was used for something else", 422,
@@ -109,6 +115,6 @@ public static class ProblemTypes
     public static IReadOnlyList<ProblemType> All { get; } =
     [
         MalformedBody, InvalidFields, InvalidRequest, NotFound, MethodNotAllowed, RequestTimeout, Conflict, PreconditionFailed, BodyTooLarge,
-        AnswersNotRead, UnsupportedMediaType, ContradictoryFields, NotComputable, IdempotencyKeyReused, InternalError, Unavailable, NotReady,
+        AnswersNotRead, UnsupportedMediaType, ContradictoryFields, NotComputable, RegisterUnreadable, IdempotencyKeyReused, InternalError, Unavailable, NotReady,
     ];
 }
