@@ -37,7 +37,11 @@ public sealed class RegisterPageWriter : IAsyncDisposable
         try
         {
             var transaction = await connection.BeginTransactionAsync(cancellationToken);
-            return new(connection, transaction, assets, claim, await HoldAsync(connection, claim.Id, claim.Worker, until, cancellationToken));
+            var before = await HoldAsync(connection, claim.Id, claim.Worker, until, cancellationToken);
+            // Some thousand keys are looked up one by one; the server would rather read the whole list for each page.
+            await using (var settings = new NpgsqlCommand(AssetSql.Settings, connection))
+                await settings.ExecuteNonQueryAsync(cancellationToken);
+            return new(connection, transaction, assets, claim, before);
         }
         catch
         {
