@@ -94,16 +94,17 @@ internal static class AssetChunk
 
     private static async Task StageAsync(NpgsqlConnection connection, IReadOnlyList<PreparedAsset> assets, CancellationToken cancellationToken)
     {
+        var texts = RowsAtOnce.Select(assets, a => (Json: AssetContent.JsonOf(a.Asset), InputKey: EngineInput.KeyOf(a.Asset.Record)));
         await RunAsync(connection, AssetSql.Stage, cancellationToken);
         ulong kept;
         // Every value names its database type: without it Npgsql may send another type's bytes (its documentation, "COPY").
         await using (var copy = await connection.BeginBinaryImportAsync(AssetSql.Copy, cancellationToken))
         {
-            foreach (var (asset, assetId, hash) in assets)
+            foreach (var ((asset, assetId, hash), (json, inputKey)) in assets.Zip(texts))
             {
                 await copy.StartRowAsync(cancellationToken);
                 await copy.WriteAsync(assetId, NpgsqlDbType.Text, cancellationToken);
-                await copy.WriteAsync(AssetContent.JsonOf(asset), NpgsqlDbType.Jsonb, cancellationToken);
+                await copy.WriteAsync(json, NpgsqlDbType.Jsonb, cancellationToken);
                 await TextAsync(copy, asset.LocationName, cancellationToken);
                 await TextAsync(copy, asset.RegisterTag, cancellationToken);
                 await TextAsync(copy, RegisterTagKey.Of(asset.RegisterTag), cancellationToken);
@@ -114,7 +115,7 @@ internal static class AssetChunk
                     await copy.WriteNullAsync(cancellationToken);
                 await TextAsync(copy, asset.Retired?.Reason, cancellationToken);
                 await copy.WriteAsync(hash, NpgsqlDbType.Bytea, cancellationToken);
-                await copy.WriteAsync(EngineInput.KeyOf(asset.Record), NpgsqlDbType.Text, cancellationToken);
+                await copy.WriteAsync(inputKey, NpgsqlDbType.Text, cancellationToken);
             }
 
             kept = await copy.CompleteAsync(cancellationToken);

@@ -22,7 +22,7 @@ internal readonly record struct PreparedAsset(AssetToLoad Asset, string AssetId,
     public static IEnumerable<PreparedAsset[]> DistinctRuns(IReadOnlyList<AssetToLoad> assets, string source, int most)
     {
         CheckSource(source);
-        return Cut([.. assets.Select(a => Of(a, source))], most);
+        return Cut(RowsAtOnce.Select(assets, a => Of(a, source)), most);
     }
 
     private static IEnumerable<PreparedAsset[]> Cut(PreparedAsset[] assets, int most)

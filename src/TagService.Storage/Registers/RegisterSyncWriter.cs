@@ -11,7 +11,20 @@ namespace TagService.Storage.Registers;
 /// <param name="Listed">Assets in service that the source listed before; null when no complete list was read.</param>
 /// <param name="Missing">Those of them that it lists no more.</param>
 /// <param name="Retired">Those of these that were retired.</param>
-public sealed record RegisterSyncEnd(RegisterSyncState State, long? Listed, long? Missing, long Retired);
+public sealed record RegisterSyncEnd(RegisterSyncState State, long? Listed, long? Missing, long Retired)
+{
+    /// <summary>Rows read.</summary>
+    public long Rows { get; init; }
+
+    /// <summary>New assets.</summary>
+    public long Created { get; init; }
+
+    /// <summary>Changed assets.</summary>
+    public long Changed { get; init; }
+
+    /// <summary>Rows refused.</summary>
+    public long Refused { get; init; }
+}
 
 /// <summary>Writes what a run reads, page by page, and at its end retires what has gone.</summary>
 public sealed class RegisterSyncWriter(NpgsqlDataSource dataSource, AssetBulkWriter assets, RegisterSyncs syncs, TimeProvider clock)
@@ -62,8 +75,7 @@ public sealed class RegisterSyncWriter(NpgsqlDataSource dataSource, AssetBulkWri
             }
         }
 
-        await EndAsync(claim, end, held, cancellationToken);
-        return end;
+        return await EndAsync(claim, end, held, cancellationToken);
     }
 
     private static NpgsqlParameter<T> Of<T>(T value) => new() { TypedValue = value };
@@ -139,7 +151,7 @@ public sealed class RegisterSyncWriter(NpgsqlDataSource dataSource, AssetBulkWri
             row(reader);
     }
 
-    private async Task EndAsync(RegisterSyncClaim claim, RegisterSyncEnd end, SourceNote? held, CancellationToken cancellationToken)
+    private async Task<RegisterSyncEnd> EndAsync(RegisterSyncClaim claim, RegisterSyncEnd end, SourceNote? held, CancellationToken cancellationToken)
     {
         await using var connection = await dataSource.OpenConnectionAsync(cancellationToken);
         await using var transaction = await connection.BeginTransactionAsync(cancellationToken);
@@ -150,6 +162,7 @@ public sealed class RegisterSyncWriter(NpgsqlDataSource dataSource, AssetBulkWri
             """
             UPDATE register_syncs SET state = $2, ended_at = $3, claimed_by = NULL, claimed_until = NULL, missing = coalesce(missing, $4), reason_code = $5, reason_detail = $6
             WHERE id = $1
+            RETURNING rows, created, changed, refused
             """)
         {
             Parameters =
@@ -160,7 +173,17 @@ public sealed class RegisterSyncWriter(NpgsqlDataSource dataSource, AssetBulkWri
         });
         batch.BatchCommands.Add(new(RegisterSyncSql.Forget) { Parameters = { Of(claim.SourceName) } });
         batch.BatchCommands.Add(new(RegisterSyncSql.Prune) { Parameters = { Of(claim.SourceName), Of((long)RegisterSyncs.MostRunsKept - 1) } });
-        await batch.ExecuteNonQueryAsync(cancellationToken);
+        await using (var reader = await batch.ExecuteReaderAsync(cancellationToken))
+        {
+            await reader.ReadAsync(cancellationToken);
+            end = end with { Rows = reader.GetInt64(0), Created = reader.GetInt64(1), Changed = reader.GetInt64(2), Refused = reader.GetInt64(3) };
+            while (await reader.NextResultAsync(cancellationToken))
+            {
+                // The rest of the batch gives no rows.
+            }
+        }
+
         await transaction.CommitAsync(cancellationToken);
+        return end;
     }
 }

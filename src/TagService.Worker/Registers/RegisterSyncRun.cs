@@ -40,19 +40,18 @@ internal sealed class RegisterSyncRun(RegisterSyncClaim claim, RowMapper mapper,
         var tally = new NotUnderstoodTally();
         var candidates = new List<(RawRow Row, byte[] Hash, RowMapping Mapping, string AssetId)>();
         var today = DateOnly.FromDateTime(clock.GetUtcNow().UtcDateTime);
-        for (var i = 0; i < rows.Count; i++)
+        var unknown = rows.Where((_, i) => !known.Contains(i)).ToArray();
+        var mappings = unknown.AsParallel().AsOrdered().Select(r => mapper.Map(r.Row.Row, today)).ToArray();
+        foreach (var ((row, hash), mapping) in unknown.Zip(mappings))
         {
-            if (known.Contains(i))
-                continue;
-            var mapping = mapper.Map(rows[i].Row.Row, today);
             tally.Add(mapping);
             if (AssetIdOf(mapping) is { } id)
             {
-                candidates.Add((rows[i].Row, rows[i].Hash, mapping, id));
+                candidates.Add((row, hash, mapping, id));
                 continue;
             }
 
-            refused.Add(Refusal(rows[i].Row, (RowRefusal)mapping));
+            refused.Add(Refusal(row, (RowRefusal)mapping));
             withoutKey++;
         }
 
@@ -122,11 +121,15 @@ internal sealed class RegisterSyncRun(RegisterSyncClaim claim, RowMapper mapper,
 
         var stored = await page.HoldAssetsAsync([.. mapped.Select(m => m.Asset.AssetId)], cancellationToken);
         var assets = new List<ListedAsset>(mapped.Count);
-        foreach (var (row, hash, asset) in mapped)
+        var contents = mapped.AsParallel().AsOrdered().Select(m =>
         {
-            var before = stored.GetValueOrDefault(asset.AssetId);
-            var content = RowOverlay.Of(before?.Content, before is { WasListed: false } && before.Source == claim.SourceName, asset);
-            if (RowOverlay.FaultOf(content) is { } fault)
+            var before = stored.GetValueOrDefault(m.Asset.AssetId);
+            var content = RowOverlay.Of(before?.Content, before is { WasListed: false } && before.Source == claim.SourceName, m.Asset);
+            return (Content: content, Fault: RowOverlay.FaultOf(content));
+        }).ToArray();
+        foreach (var ((row, hash, asset), (content, fault)) in mapped.Zip(contents))
+        {
+            if (fault is not null)
                 refused.Add(new(row.Place, asset.AssetId, fault, [], row.OriginalText));
             else
                 assets.Add(new(content, hash));

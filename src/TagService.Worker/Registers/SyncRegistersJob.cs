@@ -69,10 +69,7 @@ internal sealed class SyncRegistersJob(
         try
         {
             var end = await ReadAsync(claim, lost.Token);
-            logger.Log(
-                end.State == RegisterSyncState.Done ? LogLevel.Information : LogLevel.Warning,
-                "Register {Source}, run {Run}: {State} in {Seconds:0.0} s, {Missing} assets missing, {Retired} retired",
-                claim.SourceName, claim.Id, end.State, clock.GetElapsedTime(started).TotalSeconds, end.Missing, end.Retired);
+            LogEnd(claim, end, clock.GetElapsedTime(started));
         }
         catch (RegisterReadException e)
         {
@@ -119,6 +116,17 @@ internal sealed class SyncRegistersJob(
 
         return await _retry.ExecuteAsync(
             async token => await writer.FinishAsync(claim, isComplete == true, source.WhenMissing, source.MostMissingShare, token), stop);
+    }
+
+    private void LogEnd(RegisterSyncClaim claim, RegisterSyncEnd end, TimeSpan elapsed)
+    {
+        logger.LogInformation(
+            "Register {Source}, run {Run}: {Rows} rows read in {Seconds:0.0} s, {Created} assets new, {Changed} changed, {Retired} retired, {Refused} rows refused",
+            claim.SourceName, claim.Id, end.Rows, elapsed.TotalSeconds, end.Created, end.Changed, end.Retired, end.Refused);
+        if (end.State == RegisterSyncState.Held)
+            logger.LogWarning(
+                "Register {Source}, run {Run} is held: {Missing} of the {Listed} assets it listed are missing and none was retired; somebody has to say whether they are gone",
+                claim.SourceName, claim.Id, end.Missing, end.Listed);
     }
 
     // A slow page takes longer than a worker may be silent.

@@ -20,6 +20,7 @@ internal static class ServiceLog
             .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
             .MinimumLevel.Override("System", LogEventLevel.Warning)
             .Filter.ByExcluding(IsAddressProblem)
+            .Filter.ByExcluding(IsJobNeverStarted)
             .Enrich.With<WithoutRequestPath>();
         return log.WriteTo.Sink(new ConsoleLines(
             settings.JsonLog ? new CompactJsonFormatter() : new MessageTemplateTextFormatter(Template, CultureInfo.InvariantCulture),
@@ -29,6 +30,10 @@ internal static class ServiceLog
     // "Hosting failed to start" with a long stack trace, where the program itself says in two lines that the address is taken.
     private static bool IsAddressProblem(LogEvent logEvent) =>
         logEvent.Exception is IOException or SocketException && Matching.FromSource("Microsoft.Extensions.Hosting.Internal.Host")(logEvent);
+
+    // A host that fails to start cancels jobs before they had a thread to run on, and reports each as failed.
+    private static bool IsJobNeverStarted(LogEvent logEvent) =>
+        logEvent.Exception is OperationCanceledException && Matching.FromSource("Microsoft.Extensions.Hosting.Internal.Host")(logEvent);
 
     /// <summary>The host attaches the request's path to every line written during a request; the caller chose its text.</summary>
     private sealed class WithoutRequestPath : ILogEventEnricher

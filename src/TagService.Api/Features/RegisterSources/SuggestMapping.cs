@@ -73,7 +73,7 @@ internal static class SuggestMapping
                 return problem!;
         }
 
-        var places = await database.Locations.AsNoTracking().Select(l => new { l.Name, l.Aliases }).Take(MostPlaces).ToListAsync(cancellationToken);
+        var places = await database.Locations.AsNoTracking().OrderBy(l => l.Id).Select(l => new { l.Name, l.Aliases }).Take(MostPlaces).ToListAsync(cancellationToken);
         return TypedResults.Ok(SuggestedMapping.Of(sample, places.SelectMany(l => l.Aliases.Prepend(l.Name)), DateOnly.FromDateTime(clock.GetUtcNow().UtcDateTime)));
     }
 }

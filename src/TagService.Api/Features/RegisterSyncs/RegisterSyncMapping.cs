@@ -36,7 +36,7 @@ internal static class RegisterSyncMapping
             Seconds = row.StartedAt is { } start ? Math.Round(Math.Max(0, ((row.EndedAt ?? now) - start).TotalSeconds), 3) : null, Progress = Progress(row), Attempts = row.Attempts,
             Rows = row.Rows, Announced = row.Announced, Created = row.Created, Changed = row.Changed, Unchanged = row.Unchanged, Refused = row.Refused, Repeated = row.Repeated,
             BroughtBack = row.BroughtBack, Missing = row.Missing, Retired = row.Retired, ReasonCode = row.ReasonCode, ReasonDetail = row.ReasonDetail,
-            Notices = [.. more, .. notes.Notices.Select(n => new SourceNoticeResponse(n.Code, n.Detail))], Doubts = notes.Doubts,
+            Notices = [.. more, .. notes.Notices.Select(n => new SourceNoticeResponse(n.Code, n.Detail))], CompleteList = notes.IsCompleteList, Doubts = notes.Doubts,
             Values = [.. notes.Values.Select(ToResponse)], ValuesNotListed = notes.ValuesNotListed,
         };
     }

@@ -84,6 +84,9 @@ public sealed record RegisterSyncResponse
     /// <summary>What to know of the source and of this request.</summary>
     public required IReadOnlyList<SourceNoticeResponse> Notices { get; init; }
 
+    /// <summary>Whether what was read is a complete list, so that an asset that is not on it has gone; absent until the source was read to its end.</summary>
+    public bool? CompleteList { get; init; }
+
     /// <summary>Why the list may not be complete; then nothing is retired.</summary>
     public required IReadOnlyList<string> Doubts { get; init; }
 

@@ -36,6 +36,8 @@ public abstract class FileRegisterReader : IRegisterReader
         var file = Choose(folder, before, notices);
         if (file is null)
         {
+            if (_source.Which == WhichFiles.Newest)
+                notices.Add(new("no-file", $"No file of the folder {_source.Folder} is called {_source.Pattern}; the one read last is gone."));
             yield return Page([], [], notices, before ?? throw new RegisterReadException(RegisterFault.NotFound, $"No file of the folder {_source.Folder} is called {_source.Pattern}."), NothingNew);
             yield break;
         }
